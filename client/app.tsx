@@ -1,0 +1,107 @@
+/** The frame of the console: header, page, guide, alarms and the bar at the bottom. */
+import { useCallback, useMemo, useState } from 'react';
+import { Route, Switch, useLocation } from 'wouter';
+import { AlarmsDrawer } from './alarms/alarms-drawer.tsx';
+import { ChartsPage } from './charts-page.tsx';
+import { Guide } from './guide/guide.tsx';
+import { resumeGuide } from './guide/guide-state.ts';
+import { LinePage } from './line/line-page.tsx';
+import { useLive } from './live/store.ts';
+import { LotsPage } from './lots/lots-page.tsx';
+import { LiveRegion } from './parts/live-region.tsx';
+import { RecordsPage } from './records/records-page.tsx';
+import { Banners } from './shell/banners.tsx';
+import { BottomBar } from './shell/bottom-bar.tsx';
+import { ErrorBoundary } from './shell/error-boundary.tsx';
+import { Header, type Opened } from './shell/header.tsx';
+import { HelpDialog } from './shell/help-dialog.tsx';
+import { PAGES } from './shell/nav.tsx';
+import { usePageTitle } from './shell/page-title.ts';
+import { useShortcuts } from './shell/shortcuts.ts';
+import { Toast } from './shell/toast.tsx';
+import { ToolsDialog } from './shell/tools-dialog.tsx';
+
+function Waiting() {
+  return (
+    <section className="card waiting-line" role="status">
+      <h1>Looking for the line…</h1>
+      <p className="soft">
+        This page fills itself as soon as the server answers. If it stays empty, see whether the program is
+        still running.
+      </p>
+    </section>
+  );
+}
+
+function Pages() {
+  return (
+    <Switch>
+      <Route path="/">
+        <LinePage />
+      </Route>
+      <Route path="/lots">
+        <LotsPage />
+      </Route>
+      <Route path="/records">
+        <RecordsPage />
+      </Route>
+      <Route path="/charts">
+        <ChartsPage />
+      </Route>
+      <Route>
+        <section className="card failure">
+          <h1>No such page</h1>
+          <p>Use the pages named at the top.</p>
+        </section>
+      </Route>
+    </Switch>
+  );
+}
+
+export function App() {
+  const [path, go] = useLocation();
+  const [opened, setOpened] = useState<Opened>('none');
+  const [alarmsOpen, setAlarmsOpen] = useState(false);
+  const ready = useLive((live) => live.view !== null);
+  const lost = useLive((live) => live.link === 'lost');
+  usePageTitle(PAGES.find((page) => page.path === path)?.name ?? 'No such page');
+
+  const closeAlarms = useCallback(() => {
+    setAlarmsOpen(false);
+    document.getElementById('alarm-pill')?.focus();
+  }, []);
+  const acts = useMemo(
+    () => ({ onAlarms: () => setAlarmsOpen((open) => !open), onHelp: () => setOpened('help') }),
+    [],
+  );
+  useShortcuts(acts);
+
+  return (
+    <div className={lost ? 'frame stale' : 'frame'}>
+      <a className="skip hidden-words" href="#page">
+        Skip to the page
+      </a>
+      <Header alarmsOpen={alarmsOpen} onAlarms={acts.onAlarms} onOpen={setOpened} />
+      <Banners />
+      <main id="page" tabIndex={-1}>
+        <ErrorBoundary key={path}>{ready ? <Pages /> : <Waiting />}</ErrorBoundary>
+      </main>
+      {alarmsOpen && <AlarmsDrawer onClose={closeAlarms} />}
+      {ready && <Guide />}
+      <Toast />
+      <BottomBar />
+      <LiveRegion />
+      {opened === 'tools' && <ToolsDialog onClose={() => setOpened('none')} />}
+      {opened === 'help' && (
+        <HelpDialog
+          onClose={() => setOpened('none')}
+          onGuide={() => {
+            setOpened('none');
+            go('/');
+            resumeGuide();
+          }}
+        />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,29 @@
+/** Water and anti-strip: their meters' running totals and their lines to the pug mill. */
+import type { LineView } from '../../machines/line/view.types.ts';
+import { Flow } from './Flow.tsx';
+import { figure, kg } from './figures.ts';
+import type { Note } from './notes.ts';
+import { Words } from './Words.tsx';
+
+type Props = { readonly view: LineView; readonly note: Note | undefined };
+
+export const Liquids = ({ view, note }: Props) => {
+  const { readings, outputs } = view.plant;
+  return (
+    <g>
+      <Words
+        x={336}
+        y={385}
+        text={note?.short ?? `water ${figure(readings.waterMeterL, 1)} L`}
+        max={134}
+        anchor="end"
+        level={note?.level ?? null}
+      />
+      <Flow points={[[350, 381], [430, 381]]} moving={outputs.waterValve} />
+      <circle cx={348} cy={381} r={6} className="pd-meter" />
+      <Words x={336} y={404} text={`anti-strip ${kg(readings.antiStripMeterKg, 2)}`} max={134} anchor="end" />
+      <Flow points={[[350, 400], [430, 400]]} moving={outputs.antiStripPump} />
+      <circle cx={348} cy={400} r={6} className="pd-meter" />
+    </g>
+  );
+};

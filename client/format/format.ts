@@ -1,0 +1,56 @@
+/** Numbers and times as people read them; every function takes the unit its name says. */
+
+const two = (n: number): string => String(n).padStart(2, '0');
+/** A true minus sign, as wide as a digit. */
+const signed = (text: string): string => text.replace('-', '−').replace(/^−(0(\.0+)?)$/, '$1');
+
+/** 130 → "2:10", 3725 → "62:05": minutes and seconds whatever the length, so that it is read one way only. A part of a second counts as a whole one. */
+export function formatCountdown(seconds: number): string {
+  const whole = Math.max(0, Math.ceil(seconds - 1e-6));
+  return `${Math.floor(whole / 60)}:${two(whole % 60)}`;
+}
+
+/** 130 → "2 min 10 s", for screen readers and sentences. */
+export function spokenDuration(seconds: number): string {
+  const whole = Math.max(0, Math.round(seconds));
+  if (whole < 60) return `${whole} s`;
+  const minutes = Math.floor(whole / 60);
+  if (minutes >= 60) return `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+  return whole % 60 === 0 ? `${minutes} min` : `${minutes} min ${whole % 60} s`;
+}
+
+/** Time of day: shift start "06:00" plus milliseconds into the shift → "11:14:26". */
+export function shiftClock(startsAt: string, atMs: number, withSeconds = true): string {
+  const [h = 0, m = 0] = startsAt.split(':').map(Number);
+  const total = Math.floor(atMs / 1000) + h * 3600 + m * 60;
+  const hours = Math.floor(total / 3600) % 24;
+  const minutes = Math.floor((total % 3600) / 60);
+  return withSeconds ? `${two(hours)}:${two(minutes)}:${two(total % 60)}` : `${two(hours)}:${two(minutes)}`;
+}
+
+/** 6750 → "6.75 t" */
+export const formatTonnes = (massKg: number): string => signed(`${(massKg / 1000).toFixed(2)} t`);
+
+/** Kilograms at the interval of their scale: below 200 kg to 0.1 when not whole. */
+export function formatKg(massKg: number): string {
+  const digits = Math.abs(massKg) < 200 && Math.abs(massKg - Math.round(massKg)) > 0.04 ? 1 : 0;
+  return signed(massKg.toFixed(digits));
+}
+
+export const formatC = (tempC: number): string => signed(`${tempC.toFixed(1)} °C`);
+
+/** "25–65 °C", "≤ 65 °C", "≥ 75 °C" or "" */
+export function formatWindow(fromC: number | null, toC: number | null): string {
+  const short = (c: number) => signed(String(Math.round(c * 10) / 10));
+  if (fromC !== null && toC !== null) return `${short(fromC)}–${short(toC)} °C`;
+  if (toC !== null) return `≤ ${short(toC)} °C`;
+  return fromC === null ? '' : `≥ ${short(fromC)} °C`;
+}
+
+/** Share of a whole as a number from 0 to 1, safe against an empty whole. */
+export const share01 = (part: number, whole: number): number =>
+  whole > 0 ? Math.min(1, Math.max(0, part / whole)) : 0;
+
+export const percent = (share: number): string => `${(share * 100).toFixed(2)}%`;
+
+export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;

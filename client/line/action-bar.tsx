@@ -1,0 +1,101 @@
+/** The buttons of the present moment: one big, the rest plain; what cannot be done says why when pressed. */
+import { memo, useState } from 'react';
+import type { Command, CommandName } from '../../machines/line/commands.ts';
+import type { ActionView } from '../../machines/line/view.types.ts';
+import { whyNot } from '../live/may.ts';
+import { useLive } from '../live/store.ts';
+import { useCommand } from '../live/use-command.ts';
+import { useStandpoint } from '../live/use-standpoint.ts';
+import { ConfirmDialog } from '../parts/confirm.tsx';
+import { Refusal } from '../parts/refusal.tsx';
+
+const NONE: readonly ActionView[] = [];
+
+const DANGER_WORDS: { readonly [command: string]: string } = {
+  abort:
+    'The batch ends now where it stands. What is in the mixer stays there until it is dumped or discharged.',
+  stop: 'The batch ends in an orderly way. It cannot be restarted afterwards.',
+  dump: 'What is in the pug mill goes to the waste skip and is booked as waste.',
+  endShift: 'The open lot is closed, short if it holds less than 10 t.',
+};
+
+const keyOf = (action: ActionView): string => JSON.stringify(action.command) + action.label;
+
+export const ActionButton = memo(function ActionButton({
+  action,
+  because,
+  waiting,
+  onPress,
+}: {
+  readonly action: ActionView;
+  readonly because: readonly string[];
+  readonly waiting: boolean;
+  readonly onPress: (action: ActionView, because: readonly string[]) => void;
+}) {
+  const look = action.weight === 'primary' ? 'primary' : action.weight === 'danger' ? 'danger' : '';
+  return (
+    <button
+      type="button"
+      className={`button act ${look}`}
+      data-do={action.command.do}
+      data-barred={because.length > 0}
+      aria-busy={waiting}
+      onClick={() => onPress(action, because)}
+    >
+      {action.label}
+      {because.length > 0 && <span className="hidden-words"> (not now: {because.join('. ')})</span>}
+    </button>
+  );
+});
+
+export function ActionBar() {
+  const actions = useLive((live) => live.view?.now.actions ?? NONE);
+  const at = useStandpoint();
+  const asked = useCommand();
+  const [sure, setSure] = useState<ActionView | null>(null);
+  const [pressed, setPressed] = useState('');
+
+  const send = (action: ActionView, reason: string) => {
+    const command = action.needsReason ? { ...action.command, reason } : action.command;
+    // The line made this command itself; it is checked again where it arrives.
+    void asked.send(command as Command, `${action.label}: done.`);
+  };
+  const press = (action: ActionView, because: readonly string[]) => {
+    setPressed(keyOf(action));
+    if (because.length > 0) asked.explain(because);
+    else if (action.weight === 'danger' || action.needsReason) setSure(action);
+    else send(action, '');
+  };
+
+  const shown = [...actions].sort((a, b) => Number(b.weight === 'primary') - Number(a.weight === 'primary'));
+  return (
+    <div className="acts-box">
+      <Refusal because={asked.refusal} onClose={asked.clear} />
+      <fieldset className="acts" aria-label="What you can do now" data-guide="actions">
+        {shown.map((action) => (
+          <ActionButton
+            key={keyOf(action)}
+            action={action}
+            because={[...whyNot(action.command.do as CommandName, at), ...action.because]}
+            waiting={asked.waiting && pressed === keyOf(action)}
+            onPress={press}
+          />
+        ))}
+      </fieldset>
+      {sure !== null && (
+        <ConfirmDialog
+          title={sure.weight === 'danger' ? `${sure.label}?` : sure.label}
+          words={DANGER_WORDS[sure.command.do] ?? 'This is written to the record under your name.'}
+          go={sure.label}
+          danger={sure.weight === 'danger'}
+          needsReason={sure.needsReason}
+          onClose={() => setSure(null)}
+          onGo={(reason) => {
+            setSure(null);
+            send(sure, reason);
+          }}
+        />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,9 @@
+/** What a screen reader is told in passing: one line, spoken when the reader has a moment. */
+import { createStore, useStore } from './store.ts';
+
+const saidStore = createStore<{ readonly text: string; readonly turn: number }>({ text: '', turn: 0 });
+
+/** Speaks the text politely; the same text twice is spoken twice. */
+export const say = (text: string): void => saidStore.set({ text, turn: saidStore.get().turn + 1 });
+
+export const useSaid = () => useStore(saidStore, (said) => said);

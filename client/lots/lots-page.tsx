@@ -1,0 +1,86 @@
+/** Every lot of the shift with its batches and samples, newest first. */
+import { memo } from 'react';
+import type { LotView } from '../../machines/line/view.types.ts';
+import { formatTonnes, plural } from '../format/format.ts';
+import { LotBar, SAMPLE_SHAPE } from '../line/open-lot.tsx';
+import { useLive } from '../live/store.ts';
+import { Mark } from '../parts/mark.tsx';
+import { batchRanges } from './ranges.ts';
+
+const NONE: readonly LotView[] = [];
+
+const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
+  return (
+    <li className={`card lot ${lot.state === 'open' ? 'open' : ''}`}>
+      <div className="lot-head">
+        <h2>Lot {lot.id}</h2>
+        <span className="tag">{lot.state}</span>
+        <span className="soft">
+          {lot.mix} · {lot.family} · bay {lot.bay}
+        </span>
+        <span className="lot-mass num">
+          {formatTonnes(lot.massKg)} <span className="soft">of {lot.ofKg / 1000} t</span>
+        </span>
+      </div>
+      <LotBar lot={lot} />
+      <dl className="lot-more">
+        <div>
+          <dt>Batches</dt>
+          <dd className="num">
+            {lot.batches.length === 0
+              ? 'none yet'
+              : `${plural(lot.batches.length, 'batch', 'batches')}: ${batchRanges(lot.batches)}`}
+          </dd>
+        </div>
+        <div>
+          <dt>Samples</dt>
+          <dd>
+            {lot.samples.length === 0 && 'none asked for'}
+            <ul className="lot-samples">
+              {lot.samples.map((sample) => (
+                <li key={sample.n} className={sample.state}>
+                  <Mark shape={SAMPLE_SHAPE[sample.state]} />
+                  <span>
+                    Sample {sample.n} {sample.state}
+                    {sample.atKg !== null && (
+                      <span className="num soft"> at {formatTonnes(sample.atKg)}</span>
+                    )}
+                  </span>
+                </li>
+              ))}
+            </ul>
+          </dd>
+        </div>
+      </dl>
+    </li>
+  );
+});
+
+export function LotsPage() {
+  const lots = useLive((live) => live.view?.lots ?? NONE);
+  const madeKg = useLive((live) => live.view?.shift.madeKg ?? 0);
+  const batches = useLive((live) => live.view?.shift.batchesDone ?? 0);
+  const wasteKg = useLive((live) => live.view?.plant.wasteKg ?? 0);
+  return (
+    <div className="page">
+      <div className="page-head">
+        <h1>Lots</h1>
+        <p className="soft num">
+          {formatTonnes(madeKg)} made in {plural(batches, 'batch', 'batches')}, {formatTonnes(wasteKg)} in the
+          waste skip
+        </p>
+      </div>
+      {lots.length === 0 ? (
+        <p className="card empty">
+          No lot yet. The first batch opens one; it closes at 10 t or when the mix changes.
+        </p>
+      ) : (
+        <ul className="stack">
+          {[...lots].reverse().map((lot) => (
+            <Lot key={lot.id} lot={lot} />
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,19 @@
+/** Starts the console. */
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './app.tsx';
+import './styles/tokens.css';
+import './styles/base.css';
+import './styles/shell.css';
+import './styles/dialog.css';
+import './styles/line.css';
+import './styles/pages.css';
+import './styles/guide.css';
+
+const place = document.getElementById('app');
+if (place === null) throw new Error('index.html has no element with id "app"');
+createRoot(place).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

@@ -1,0 +1,123 @@
+/** Facts and commands of the record as one sentence each. */
+import { TAGS } from '../../machines/field/tags.ts';
+import type { Command, CommandName } from '../../machines/line/commands.ts';
+import type { Fact } from '../../machines/line/facts.ts';
+import { formatKg, formatTonnes } from '../format/format.ts';
+
+const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
+  takeControls: 'take the controls',
+  askForControls: 'ask for the controls',
+  handOver: 'hand over the controls',
+  releaseControls: 'release the controls',
+  declineRequest: 'keep the controls',
+  start: 'start',
+  hold: 'hold',
+  restart: 'restart',
+  stop: 'stop',
+  abort: 'abort',
+  reset: 'reset',
+  confirmLook: 'confirm the look',
+  extendMix: 'mix longer',
+  topUp: 'top up a weight',
+  acceptWeight: 'accept a weight',
+  dump: 'dump the batch',
+  acknowledgeCautions: 'acknowledge the cautions',
+  startCampaign: 'start drying',
+  lightBurner: 'light the burner',
+  putOutBurner: 'put out the burner',
+  endCampaign: 'end drying',
+  resetBurner: 'reset the burner',
+  resetTrip: 'reset the trip',
+  heatTank: 'heat a tank',
+  resetHeater: 'reset the oil heater',
+  acknowledge: 'acknowledge an alarm',
+  shelve: 'shelve an alarm',
+  unshelve: 'unshelve an alarm',
+  outOfService: 'take an alarm out of service',
+  returnToService: 'return an alarm to service',
+  takeSample: 'take a sample',
+  chooseOrder: 'choose an order',
+  refillBin: 'refill a bin',
+  standIn: 'switch the stand-in operator',
+  injectFault: 'put in a fault',
+  clearFault: 'clear a fault',
+  emergencyStop: 'press the emergency stop',
+  releaseEmergencyStop: 'release the emergency stop',
+  endShift: 'end the shift',
+};
+
+export const commandWords = (name: string): string =>
+  name in COMMAND_WORDS ? COMMAND_WORDS[name as CommandName] : name;
+
+const tagWords = (target: string): string =>
+  target in TAGS ? TAGS[target as keyof typeof TAGS].label : target;
+
+/** A command with what it was given: "start (batches 3)". */
+export function commandSentence(command: Command): string {
+  const more = Object.entries(command)
+    .filter(([key, value]) => key !== 'do' && value !== null && typeof value !== 'object')
+    .map(([key, value]) => `${key} ${String(value)}`);
+  return commandWords(command.do) + (more.length > 0 ? ` (${more.join(', ')})` : '');
+}
+
+type Words = { readonly [K in Fact['is']]: (fact: Extract<Fact, { readonly is: K }>) => string };
+
+const grams = (g: number): string => `${formatKg(g / 1000)} kg`;
+
+const FACT_WORDS: Words = {
+  shiftOpened: (f) => `Shift ${f.shift} opened`,
+  shiftEnded: () => 'Shift ended',
+  commandRefused: (f) => `Refused to ${commandWords(f.command)}: ${f.because.join('; ')}`,
+  commandDone: (f) => `Done: ${commandWords(f.command)}`,
+  controlsTaken: () => 'Controls taken',
+  controlsAskedFor: () => 'Controls asked for',
+  controlsReleased: () => 'Controls released',
+  standInSwitched: (f) => (f.skill === null ? 'Stand-in switched off' : `Stand-in switched on: ${f.skill}`),
+  orderChosen: (f) => `Order ${f.order} chosen: ${f.mix} to bay ${f.bay}`,
+  batchStarted: (f) => `Batch ${f.batch} started: ${f.mix} version ${f.mixVersion}, lot ${f.lot}`,
+  stepEntered: (f) => `Batch ${f.batch}: ${f.step}`,
+  procedureEntered: (f) => `Batch ${f.batch} ${f.state}${f.why === '' ? '' : `: ${f.why}`}`,
+  partWeighed: ({ part }) =>
+    `${part.material}: ${formatKg(part.weighedKg)} kg of ${formatKg(part.targetKg)} kg weighed${
+      part.accepted === null ? '' : `, accepted by ${part.accepted.by.person}: ${part.accepted.reason}`
+    }`,
+  weightOut: (f) =>
+    `${f.material} out of tolerance: ${formatKg(f.weighedKg)} kg of ${formatKg(f.targetKg)} kg`,
+  lookConfirmed: (f) => `Batch ${f.batch} looked at and confirmed, ${Math.round(f.coatedPct)} % coated`,
+  mixExtended: (f) => `Batch ${f.batch} mixed longer`,
+  batchDischarged: (f) => `Batch ${f.batch} discharged: ${grams(f.grams)} into lot ${f.lot}, bay ${f.bay}`,
+  batchDumped: (f) => `Batch ${f.batch} dumped: ${grams(f.grams)} to waste: ${f.reason}`,
+  massMoved: (f) => `${grams(f.grams)} of ${f.material} from ${f.from} to ${f.to}`,
+  lotOpened: (f) => `Lot ${f.lot} opened: ${f.mix} version ${f.mixVersion}, bay ${f.bay}`,
+  lotClosed: (f) =>
+    `Lot ${f.lot} closed${f.short ? ' short' : ''} at ${formatTonnes(f.grams / 1000)}: ${f.why}`,
+  sampleDue: (f) => `Sample ${f.sample} of lot ${f.lot} falls due`,
+  sampleTaken: (f) => `Sample ${f.sample} of lot ${f.lot} taken from batch ${f.batch}`,
+  cautionsAcknowledged: (f) => `Cautions acknowledged for drying campaign ${f.campaign}`,
+  campaignStep: (f) => `Drying campaign ${f.campaign}: ${f.step}`,
+  chargeDried: (f) =>
+    `Charge ${f.charge} dried: ${grams(f.inGrams)} in, ${grams(f.outGrams)} out at ${Math.round(f.outC)} °C`,
+  burnerEntered: (f) => `Burner: ${f.state}`,
+  heaterEntered: (f) => `Oil heater: ${f.state}`,
+  tripLatched: (f) => `Trip latched: ${f.causes.join(', ')}`,
+  tripReset: () => 'Trip reset',
+  elementHeld: (f) => `${f.element} held: ${f.because.join(', ')}`,
+  alarmChanged: (f) => `Alarm ${f.alarm}: ${f.state}${f.reason === null ? '' : ` (${f.reason})`}`,
+  binRefillAsked: (f) => `Bin ${f.bin}: refill asked for`,
+  faultInjected: (f) => `Fault put in: ${tagWords(f.target)}, ${f.fault}`,
+  faultCleared: (f) => `Fault cleared: ${tagWords(f.target)}`,
+  emergencyStopPressed: () => 'Emergency stop pressed',
+  emergencyStopReleased: () => 'Emergency stop released',
+};
+
+/** A fact this console does not know yet is shown by its name, never hidden. */
+export function factSentence(fact: Fact): string {
+  const words = FACT_WORDS[fact.is] as ((fact: Fact) => string) | undefined;
+  return words === undefined ? fact.is : words(fact);
+}
+
+/** Who did it: a person's id, or "" when the line did it by itself. */
+export function factBy(fact: Fact): string {
+  const by = 'by' in fact ? fact.by : null;
+  return by === null || by.role === 'line' ? '' : by.person;
+}

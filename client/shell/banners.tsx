@@ -1,0 +1,36 @@
+/** What stands between the console and the line: connection lost, record not writable, shift ended. */
+import { shiftClock } from '../format/format.ts';
+import { useLive } from '../live/store.ts';
+import { Mark } from '../parts/mark.tsx';
+
+export function Banners() {
+  const lost = useLive((live) => live.link === 'lost');
+  const lastSeen = useLive((live) =>
+    live.link === 'lost' && live.view !== null
+      ? shiftClock(live.view.shift.startsAt, live.view.shift.atMs)
+      : '',
+  );
+  const trouble = useLive((live) => live.run?.trouble ?? null);
+  const standIn = useLive((live) => live.view?.seat.standIn ?? null);
+  return (
+    <div className="banners" role="status">
+      {lost && (
+        <p className="banner strong">
+          <Mark shape="triangle" />
+          Connection lost, last seen {lastSeen}; the line goes on without this console. Trying again…
+        </p>
+      )}
+      {trouble !== null && (
+        <p className="banner strong">
+          <Mark shape="triangle" />
+          The record cannot be written, so the line is held: {trouble}
+        </p>
+      )}
+      {standIn !== null && (
+        <p className="banner">
+          <Mark shape="flag" />A {standIn} stand-in operator runs the line. Switch it off under Plant.
+        </p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,92 @@
+/** Who has the controls: take, ask for, hand over, keep or release them. */
+import { CONSOLE_ID } from '../live/line.ts';
+import { holdsControls, whyNot } from '../live/may.ts';
+import { useCommand } from '../live/use-command.ts';
+import { useStandpoint } from '../live/use-standpoint.ts';
+import { Mark } from '../parts/mark.tsx';
+import { Refusal } from '../parts/refusal.tsx';
+
+export function Seat() {
+  const at = useStandpoint();
+  const { me, seat } = at;
+  const asked = useCommand();
+  const mine = holdsControls(at);
+  const request = mine && seat.askedBy !== null && seat.askedBy.console !== CONSOLE_ID ? seat.askedBy : null;
+  const iAsked = seat.askedBy?.console === CONSOLE_ID;
+
+  const press = (command: 'takeControls' | 'askForControls' | 'releaseControls', done: string) => {
+    const because = whyNot(command, at);
+    if (because.length > 0) asked.explain(because);
+    else void asked.send({ do: command }, done);
+  };
+
+  return (
+    <div className="pop-anchor" data-guide="seat">
+      <div className="pill-group">
+        <span className="pill-words">
+          {mine
+            ? 'You have the controls'
+            : seat.holder === null
+              ? 'Nobody has the controls'
+              : `${seat.holder.name} has the controls`}
+        </span>
+        {mine && (
+          <button
+            type="button"
+            className="button small"
+            onClick={() => press('releaseControls', 'You released the controls.')}
+          >
+            Release
+          </button>
+        )}
+        {!mine && seat.holder === null && (
+          <button
+            type="button"
+            className="button small primary"
+            data-barred={me === null}
+            onClick={() => press('takeControls', 'You have the controls.')}
+          >
+            Take
+          </button>
+        )}
+        {!mine && seat.holder !== null && (
+          <button
+            type="button"
+            className="button small"
+            aria-label={iAsked ? 'You asked for the controls; ask again' : 'Ask for the controls'}
+            onClick={() => press('askForControls', 'Asked. The other console sees it.')}
+          >
+            {iAsked ? 'Asked…' : 'Ask'}
+          </button>
+        )}
+      </div>
+      <div className="pop">
+        {request !== null && (
+          <div className="ask-card" role="alert">
+            <Mark shape="flag" />
+            <p>
+              <strong>{request.name}</strong> asks for the controls.
+            </p>
+            <div className="row">
+              <button
+                type="button"
+                className="button primary"
+                onClick={() => void asked.send({ do: 'handOver', to: request.person }, 'Handed over.')}
+              >
+                Hand over
+              </button>
+              <button
+                type="button"
+                className="button"
+                onClick={() => void asked.send({ do: 'declineRequest' }, 'You keep the controls.')}
+              >
+                Keep
+              </button>
+            </div>
+          </div>
+        )}
+        <Refusal because={asked.refusal} onClose={asked.clear} />
+      </div>
+    </div>
+  );
+}

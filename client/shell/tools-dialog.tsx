@@ -1,0 +1,57 @@
+/** What is seldom needed: tanks, bins, the stand-in operator, faults for training, the end of the shift. */
+import { useState } from 'react';
+import type { Command } from '../../machines/line/commands.ts';
+import { whyNot } from '../live/may.ts';
+import { useCommand } from '../live/use-command.ts';
+import { useStandpoint } from '../live/use-standpoint.ts';
+import { ConfirmDialog } from '../parts/confirm.tsx';
+import { Dialog } from '../parts/dialog.tsx';
+import { Refusal } from '../parts/refusal.tsx';
+import { FaultTools } from './fault-tools.tsx';
+import { BinTools, StandInTool, TankTools } from './plant-tools.tsx';
+
+export type Give = (command: Command, done: string) => void;
+
+export function ToolsDialog({ onClose }: { readonly onClose: () => void }) {
+  const at = useStandpoint();
+  const asked = useCommand();
+  const [ending, setEnding] = useState(false);
+  const give: Give = (command, done) => {
+    const because = whyNot(command.do, at);
+    if (because.length > 0) asked.explain(because);
+    else void asked.send(command, done);
+  };
+  return (
+    <Dialog title="Plant" onClose={onClose} wide>
+      <Refusal because={asked.refusal} onClose={asked.clear} />
+      <div className="tools">
+        <TankTools give={give} />
+        <BinTools give={give} />
+        <StandInTool give={give} />
+        <FaultTools give={give} />
+        <section>
+          <h3>End of the shift</h3>
+          <p className="soft">
+            Closes the open lot, short if it is not full, and stops the line in an orderly way.
+          </p>
+          <button type="button" className="button danger" onClick={() => setEnding(true)}>
+            End the shift…
+          </button>
+        </section>
+      </div>
+      {ending && (
+        <ConfirmDialog
+          title="End the shift?"
+          words="The open lot is closed, short if it holds less than 10 t. No batch can be started afterwards."
+          go="End the shift"
+          danger
+          onClose={() => setEnding(false)}
+          onGo={() => {
+            setEnding(false);
+            give({ do: 'endShift' }, 'Shift ended.');
+          }}
+        />
+      )}
+    </Dialog>
+  );
+}

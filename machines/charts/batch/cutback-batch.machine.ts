@@ -1,0 +1,72 @@
+/** A cutback batch: dry aggregate inside its window, anti-strip, binder through the interlock, mix, look, discharge. */
+import { setup } from 'xstate';
+import type { BatchEvent } from './batch.events.ts';
+import { procedureDelays, procedureGuards, procedureRegion } from './procedure.ts';
+import { finishSteps, lookSteps } from './shared-steps.ts';
+
+export const cutbackBatchMachine = setup({
+  types: { events: {} as BatchEvent },
+  guards: procedureGuards,
+  delays: { ...procedureDelays, binderMix: 0, extraMix: 0, clearOut: 0 },
+}).createMachine({
+  id: 'cutbackBatch',
+  type: 'parallel',
+  states: {
+    procedure: procedureRegion,
+    step: {
+      initial: 'ready',
+      on: { 'operator.dump': { target: '.dumping', guard: 'batch may be dumped' } },
+      states: {
+        ready: {
+          meta: {
+            title: 'Ready for a batch',
+            instruction: 'Start when dry aggregate is at hand and the bay is right.',
+          },
+          on: { 'operator.start': 'waitingForAggregate' },
+        },
+        waitingForAggregate: {
+          meta: {
+            title: 'Waiting for the aggregate to cool',
+            instruction: 'Leave the fan on. Drawing starts by itself inside the window.',
+            short: 'wait',
+          },
+          on: { 'on.aggregateInWindow': { target: 'charging', guard: 'batch runs' } },
+        },
+        charging: {
+          meta: {
+            title: 'Drawing dry aggregate into the pug mill',
+            instruction: 'The holding bin is weighed as it gives. Nothing to do.',
+            short: 'charge',
+          },
+          on: { 'on.dryWeighed': { target: 'antiStripping', guard: 'batch runs' } },
+        },
+        antiStripping: {
+          meta: {
+            title: 'Adding anti-strip',
+            instruction: 'Gloves and face shield: the agent burns skin.',
+            short: 'wet',
+          },
+          on: { 'on.antiStripDelivered': { target: 'waitingForBinder', guard: 'batch runs' } },
+        },
+        waitingForBinder: {
+          meta: {
+            title: 'Binder waits',
+            instruction: 'The valve opens by itself when every line under Flame and binder is met.',
+            short: 'wait',
+          },
+          on: { 'on.readyForBinder': { target: 'addingBinder', guard: 'batch runs' } },
+        },
+        addingBinder: {
+          meta: {
+            title: 'Adding cutback',
+            instruction: 'It is above its flash point: no flame, no sparks, extraction on. Watch the vapour reading.',
+            short: 'binder',
+          },
+          on: { 'on.bucketEmpty': { target: 'mixing', guard: 'batch runs' } },
+        },
+        ...lookSteps,
+        ...finishSteps,
+      },
+    },
+  },
+});

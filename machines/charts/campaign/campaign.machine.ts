@@ -1,0 +1,113 @@
+/** A drying campaign: cautions read, burner lit, charge after charge dried into the holding bin, flame out, cooled. */
+import { setup } from 'xstate';
+import type { CampaignEvent } from './campaign.events.ts';
+
+export const campaignMachine = setup({ types: { events: {} as CampaignEvent } }).createMachine({
+  id: 'campaign',
+  initial: 'idle',
+  states: {
+    idle: {
+      meta: { title: 'No drying campaign' },
+      on: { 'operator.startCampaign': 'cautions' },
+    },
+    cautions: {
+      meta: {
+        title: 'Read the cautions before drying for cutback',
+        instruction: 'Acknowledge the card to go on; it is recorded.',
+      },
+      on: { 'operator.acknowledgeCautions': 'readyToLight', 'operator.endCampaign': 'idle' },
+    },
+    readyToLight: {
+      meta: {
+        title: 'Ready to light the dryer burner',
+        instruction: 'Check that nobody is at the drum, then light the burner. It purges by itself first.',
+      },
+      on: { 'operator.lightBurner': 'lighting', 'operator.endCampaign': 'idle' },
+    },
+    lighting: {
+      meta: { title: 'Purging and lighting the burner', instruction: 'Air first, then pilot, then main flame.', short: 'purge' },
+      on: {
+        'on.burnerRunning': 'charging',
+        'on.burnerLockedOut': 'flameLost',
+        'operator.putOutBurner': 'puttingOut',
+        'operator.endCampaign': 'puttingOut',
+      },
+    },
+    charging: {
+      meta: { title: 'Charging the drum', instruction: 'The next charge is weighed while this one dries.', short: 'dry' },
+      on: {
+        'on.drumCharged': 'drying',
+        'off.burnerRunning': 'flameLost',
+        'operator.putOutBurner': 'puttingOut',
+        'operator.endCampaign': 'puttingOut',
+      },
+    },
+    drying: {
+      meta: { title: 'Drying aggregate', instruction: 'Wait for the outlet temperature.', short: 'dry' },
+      on: {
+        'on.drumDry': 'emptying',
+        'off.burnerRunning': 'flameLost',
+        'operator.putOutBurner': 'puttingOut',
+        'operator.endCampaign': 'puttingOut',
+      },
+    },
+    emptying: {
+      meta: { title: 'Emptying the drum into the holding bin', short: 'dry' },
+      on: {
+        'on.drumEmpty': 'counting',
+        'off.burnerRunning': 'flameLost',
+        'operator.putOutBurner': 'puttingOut',
+        'operator.endCampaign': 'puttingOut',
+      },
+    },
+    counting: {
+      meta: { title: 'Counting what is dried', short: 'dry' },
+      on: { 'on.enoughDried': 'puttingOut', 'off.enoughDried': 'charging' },
+    },
+    flameLost: {
+      meta: {
+        title: 'The burner is out',
+        instruction: 'Find out why. Reset the burner if it is locked out, then light again: it purges first. Or end the campaign.',
+        short: 'wait',
+      },
+      on: {
+        'on.burnerRunning': 'charging',
+        'operator.endCampaign': 'puttingOut',
+      },
+    },
+    puttingOut: {
+      meta: {
+        title: 'Flame out, purging the drum',
+        instruction: 'The fan changes the air in the drum before cutback may be used.',
+        short: 'purge',
+      },
+      on: { 'on.burnerOff': 'cooling' },
+    },
+    cooling: {
+      meta: {
+        title: 'Cooling the dry aggregate',
+        instruction: 'Leave the fan on. Batches may be started now; drawing waits for the window.',
+        short: 'cool',
+      },
+      on: { 'on.holdingBinCool': 'available', 'on.holdingBinUsed': 'idle' },
+    },
+    available: {
+      meta: { title: 'Dry aggregate is ready', instruction: 'Start cutback batches while it stays in its window.' },
+      on: { 'on.holdingBinUsed': 'idle' },
+    },
+  },
+});
+
+export type CampaignState =
+  | 'idle'
+  | 'cautions'
+  | 'readyToLight'
+  | 'lighting'
+  | 'charging'
+  | 'drying'
+  | 'emptying'
+  | 'counting'
+  | 'flameLost'
+  | 'puttingOut'
+  | 'cooling'
+  | 'available';

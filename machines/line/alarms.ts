@@ -1,0 +1,176 @@
+/** The alarms of the line: when each stands, how urgent it is, and what to do. */
+import { heaterIsLockedOut } from '../charts/oil-heater/oil-heater.guards.ts';
+import type { Line } from './line.types.ts';
+import { accountGrams, batchValue, cutbackMix, openLot, presentMix } from './lookup.ts';
+
+export type AlarmDefinition = {
+  readonly id: string;
+  readonly priority: 'high' | 'medium' | 'low';
+  readonly text: string;
+  readonly action: string;
+  /** Pure in the line; the same reading and signals give the same answer. */
+  readonly stands: (line: Line) => boolean;
+  /** Suppressed by design while this holds: another alarm says more. */
+  readonly meaningless?: (line: Line) => boolean;
+};
+
+const LOW_BIN_PCT = 15;
+const FREEZING_EMULSION_C = 5;
+
+const cutbackAbout = (line: Line): boolean => line.signals.cutbackInBucket || line.signals.cutbackInMixer;
+
+const binLow = (n: 1 | 2 | 3 | 4): AlarmDefinition => ({
+  id: `bin-${n}-low`,
+  priority: 'low',
+  text: `Bin ${n} is running low`,
+  action: 'Have the loader fill it before the next batch.',
+  stands: (line) =>
+    n <= line.scenario.plant.bins.length && line.readings[`bin${n}LevelPct`] < LOW_BIN_PCT,
+});
+
+export const ALARMS: readonly AlarmDefinition[] = [
+  {
+    id: 'interlock-tripped',
+    priority: 'high',
+    text: 'Flame interlock tripped',
+    action: 'Keep away from the mixer. Find the cause, clear it, then reset the trip.',
+    stands: (line) => line.signals.tripped,
+  },
+  {
+    id: 'vapour-high',
+    priority: 'high',
+    text: 'Vapour at the hood at the trip level',
+    action: 'No sparks. Leave extraction on, keep away until it is below the warning level.',
+    stands: (line) => line.signals.vapourHigh,
+  },
+  {
+    id: 'vapour-raised',
+    priority: 'medium',
+    text: 'Vapour at the hood above the warning level',
+    action: 'Check extraction and the aggregate temperature. Binder is held back until it is low.',
+    stands: (line) => !line.signals.vapourLow,
+    meaningless: (line) => line.signals.vapourHigh,
+  },
+  {
+    id: 'extraction-lost',
+    priority: 'high',
+    text: 'Hood extraction is not proved',
+    action: 'Check the hood fan and its duct. Keep people away while there is cutback in the mixer.',
+    stands: (line) => !line.signals.extractionProved && cutbackAbout(line),
+  },
+  {
+    id: 'vapour-detector',
+    priority: 'high',
+    text: 'Vapour detector fault',
+    action: 'Treat the hood as full of vapour. Have the detector mended before cutback is used.',
+    stands: (line) => !line.signals.detectorOk,
+  },
+  {
+    id: 'emergency-stop',
+    priority: 'high',
+    text: 'Emergency stop pressed',
+    action: 'Make it safe, release the button, then reset the trip.',
+    stands: (line) => line.signals.emergencyStop,
+  },
+  {
+    id: 'burner-locked-out',
+    priority: 'high',
+    text: 'Burner locked out',
+    action: 'Find out why before resetting; never reset twice in a row.',
+    stands: (line) => line.signals.burnerLockedOut,
+  },
+  {
+    id: 'weight-out',
+    priority: 'medium',
+    text: 'A weight is outside its tolerance',
+    action: 'Top up, have a supervisor accept it, or dump.',
+    stands: (line) => line.signals.weightOutOfTolerance,
+  },
+  {
+    id: 'aggregate-hot',
+    priority: 'medium',
+    text: 'Aggregate above its limit for cutback',
+    action: 'Leave it to cool; the binder valve stays shut until it is within the limit.',
+    stands: (line) =>
+      line.signals.aggregateOverLimit && presentMix(line).family === 'cutback' && accountGrams(line, 'mixer') > 0,
+  },
+  {
+    id: 'aggregate-cooling-out',
+    priority: 'medium',
+    text: 'Dry aggregate is about to fall out of its window',
+    action: 'Use it now, or dry it again.',
+    stands: (line) => {
+      const mix = cutbackMix(line);
+      if (mix === null || line.campaign === null) return false;
+      return line.readings.holdingBinKg > 100 && line.readings.holdingBinC < mix.windows.aggregateC.fromC + 2;
+    },
+  },
+  {
+    id: 'binder-out-of-window',
+    priority: 'medium',
+    text: 'Binder is outside its working window',
+    action: 'Check the tank heating; the batch waits until it is inside.',
+    stands: (line) => batchValue(line).step !== 'ready' && !line.signals.binderInWindow,
+  },
+  {
+    id: 'mixed-too-long',
+    priority: 'medium',
+    text: 'This batch has been mixed too long',
+    action: 'Look now: discharge it, or dump it if the coating has come off.',
+    stands: (line) =>
+      line.batch !== null && line.batch.mixedTicks > presentMix(line).times.longestMixS * 10,
+  },
+  {
+    id: 'emulsion-cold',
+    priority: 'high',
+    text: 'Emulsion is close to freezing',
+    action: 'Warm the tank now: frozen emulsion is spoilt for good.',
+    stands: (line) => line.readings.emulsionTankC < FREEZING_EMULSION_C,
+  },
+  {
+    id: 'emulsion-hot',
+    priority: 'high',
+    text: 'Emulsion at the highest temperature it may have',
+    action: 'Turn its heating off. Above 85 °C emulsion breaks in the tank.',
+    stands: (line) => line.signals.emulsionOverLimit,
+  },
+  {
+    id: 'cutback-hot',
+    priority: 'high',
+    text: 'Cutback above its working window',
+    action: 'Turn its heating off. Keep every flame and spark away from the tank vents.',
+    stands: (line) => line.signals.cutbackOverLimit,
+  },
+  {
+    id: 'oil-heater-locked-out',
+    priority: 'medium',
+    text: 'Thermal-oil heater locked out',
+    action: 'Find out why before resetting it; the tanks cool slowly meanwhile.',
+    stands: (line) => heaterIsLockedOut(line.charts.oilHeater?.value as never),
+  },
+  binLow(1),
+  binLow(2),
+  binLow(3),
+  binLow(4),
+  {
+    id: 'bay-full',
+    priority: 'medium',
+    text: 'The bay of this order is full',
+    action: 'Choose an order for another bay, or have mix drawn from this one.',
+    stands: (line) => {
+      const order = line.orders[line.order - 1];
+      const bay = line.scenario.plant.bays.find((one) => one.id === order?.bay);
+      return bay !== undefined && bayGrams(line, bay.id) >= bay.capacityT * 1e6;
+    },
+  },
+  {
+    id: 'sample-due',
+    priority: 'low',
+    text: 'A sample is due from the next discharge',
+    action: 'Take it, label it, and confirm here that it was taken.',
+    stands: (line) => openLot(line)?.samples.some((sample) => sample.state === 'due') ?? false,
+  },
+];
+
+export const bayGrams = (line: Line, bay: number): number =>
+  line.lots.filter((lot) => lot.bay === bay).reduce((sum, lot) => sum + lot.grams, 0);

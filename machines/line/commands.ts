@@ -1,0 +1,90 @@
+/** What a person may ask of the line. One schema a command; the envelope says who and with which id. */
+import { z } from 'zod';
+import { EQUIPMENT_FAULTS } from '../field/outputs.ts';
+import { TAG_NAMES } from '../field/tags.ts';
+import type { Role } from '../scenario/people.schema.ts';
+import { skillSchema } from '../scenario/shift.schema.ts';
+
+const reason = z.string().trim().min(3, 'give a reason of at least 3 letters').max(300);
+const alarm = z.string().min(1).max(60);
+const tank = z.enum(['emulsion', 'cutback']);
+const plain = <N extends string>(name: N) => z.strictObject({ do: z.literal(name) });
+
+export const commandSchema = z.discriminatedUnion('do', [
+  /** The seat: who has the controls. */
+  plain('takeControls'),
+  plain('askForControls'),
+  z.strictObject({ do: z.literal('handOver'), to: z.string().min(1).max(60) }),
+  plain('releaseControls'),
+  plain('declineRequest'),
+  /** The batch, in ISA-88 words. */
+  z.strictObject({ do: z.literal('start'), batches: z.int().min(1).max(200).default(1) }),
+  plain('hold'),
+  plain('restart'),
+  plain('stop'),
+  plain('abort'),
+  plain('reset'),
+  plain('confirmLook'),
+  plain('extendMix'),
+  plain('topUp'),
+  z.strictObject({ do: z.literal('acceptWeight'), reason }),
+  z.strictObject({ do: z.literal('dump'), reason }),
+  /** The drying campaign and its burner. */
+  plain('acknowledgeCautions'),
+  z.strictObject({ do: z.literal('startCampaign'), batches: z.int().min(1).max(20) }),
+  plain('lightBurner'),
+  plain('putOutBurner'),
+  plain('endCampaign'),
+  plain('resetBurner'),
+  plain('resetTrip'),
+  z.strictObject({ do: z.literal('heatTank'), tank, on: z.boolean() }),
+  plain('resetHeater'),
+  /** Alarms, in ISA-18.2 words. */
+  z.strictObject({ do: z.literal('acknowledge'), alarm }),
+  z.strictObject({ do: z.literal('shelve'), alarm, minutes: z.int().min(1).max(120), reason }),
+  z.strictObject({ do: z.literal('unshelve'), alarm }),
+  z.strictObject({ do: z.literal('outOfService'), alarm, reason }),
+  z.strictObject({ do: z.literal('returnToService'), alarm }),
+  /** The rest of the work. */
+  plain('takeSample'),
+  z.strictObject({ do: z.literal('chooseOrder'), order: z.int().min(1).max(50) }),
+  z.strictObject({ do: z.literal('refillBin'), bin: z.int().min(1).max(4) }),
+  z.strictObject({ do: z.literal('standIn'), skill: skillSchema.nullable() }),
+  z.strictObject({
+    do: z.literal('injectFault'),
+    target: z.union([
+      z.strictObject({
+        tag: z.enum(TAG_NAMES as [string, ...string[]]),
+        fault: z.enum(['stuck', 'dead', 'noisy', 'drift']),
+        perHour: z.number().default(0),
+      }),
+      z.strictObject({ equipment: z.enum(EQUIPMENT_FAULTS) }),
+    ]),
+  }),
+  z.strictObject({
+    do: z.literal('clearFault'),
+    target: z.union([
+      z.strictObject({ tag: z.enum(TAG_NAMES as [string, ...string[]]) }),
+      z.strictObject({ equipment: z.enum(EQUIPMENT_FAULTS) }),
+    ]),
+  }),
+  plain('emergencyStop'),
+  plain('releaseEmergencyStop'),
+  plain('endShift'),
+]);
+
+export type Command = z.infer<typeof commandSchema>;
+export type CommandName = Command['do'];
+
+export const envelopeSchema = z.strictObject({
+  /** Chosen by the sender; the same id is carried out once. */
+  id: z.string().min(8).max(64),
+  command: commandSchema,
+});
+
+/** A command with who gave it, as the line sees it and the record keeps it. */
+export type CommandEnvelope = {
+  readonly id: string;
+  readonly by: { readonly person: string; readonly role: Role; readonly console: string };
+  readonly command: Command;
+};

@@ -1,0 +1,101 @@
+/** A line at the start of a shift, and the same line to and from plain JSON. */
+import { AT_REST } from '../field/outputs.ts';
+import type { Readings } from '../field/tags.ts';
+import { SIGNAL_NAMES, type Signals } from '../charts/signals.ts';
+import type { Scenario } from '../scenario/shift.schema.ts';
+import { begin, restore } from './chart-kit.ts';
+import type { Line } from './line.types.ts';
+import { CHART_IDS, machineOf } from './machines.ts';
+import { drive } from './reactions.ts';
+import { settle } from './tick.ts';
+import { START_WATCH } from './watch.ts';
+import { IDLE_WEIGHER } from './weighing.ts';
+import { beginChart, tell, type Work, workOn } from './work.ts';
+import type { Fact } from './facts.ts';
+import { toGrams } from './books.ts';
+
+/** Nothing is known to be safe before it has been read; the vessels are handed over empty and clean. */
+const START_SIGNALS: Signals = {
+  ...(Object.fromEntries(SIGNAL_NAMES.map((name) => [name, false])) as Signals),
+  mixerEmpty: true,
+};
+
+/** The line before its first tick, with the readings of that moment, and the facts of its opening. */
+export const createLine = (
+  scenario: Scenario,
+  readings: Readings,
+  seed: number,
+): { line: Line; facts: readonly Fact[] } => {
+  const blank: Line = {
+    scenario,
+    tick: 0,
+    random: seed >>> 0,
+    readings,
+    signals: START_SIGNALS,
+    watch: START_WATCH,
+    charts: {},
+    timers: [],
+    wanted: AT_REST,
+    outputs: AT_REST,
+    held: [],
+    unsettled: true,
+    weighers: { aggregateWeigher: IDLE_WEIGHER, dryWeigher: IDLE_WEIGHER, binderWeigher: IDLE_WEIGHER },
+    batch: null,
+    batchesDone: 0,
+    spoilt: 0,
+    batchesAhead: 0,
+    campaign: null,
+    campaigns: 0,
+    lots: [],
+    orders: scenario.shift.orders.map((order, i) => ({
+      n: i + 1,
+      mixId: order.mix,
+      tonnes: order.tonnes,
+      bay: order.bay,
+      madeGrams: 0,
+    })),
+    order: 1,
+    books: readings.holdingBinKg > 0 ? { holdingBin: toGrams(readings.holdingBinKg), materials: -toGrams(readings.holdingBinKg) } : {},
+    seat: { holder: null, askedBy: null, standIn: null },
+    alarms: {},
+    shelveMinutes: {},
+    ended: false,
+    trips: 0,
+    samplesTaken: 0,
+    faults: {},
+    blocks: [],
+    marks: [],
+    refusals: [],
+  };
+  const work: Work = workOn(blank);
+  for (const id of CHART_IDS) beginChart(work, id, machineOf(blank, id));
+  const { shift } = scenario;
+  tell(work, { is: 'shiftOpened', shift: shift.id, date: shift.date, startsAt: shift.startsAt });
+  // Tanks are kept warm from the start of a shift that has a mix for them.
+  settle(work);
+  drive(work, 'interlock', 'line.signalsKnown');
+  if (scenario.mixes.some((mix) => mix.family === 'cutback')) drive(work, 'cutbackTank', 'operator.heatOn');
+  settle(work);
+  return { line: work.line, facts: work.facts };
+};
+
+/** The line as JSON; its scenario is left out, as it is kept beside the record. */
+export const saveLine = (line: Line): unknown => {
+  const { scenario: _scenario, charts, ...rest } = line;
+  const values = Object.fromEntries(Object.entries(charts).map(([id, snapshot]) => [id, snapshot.value]));
+  return JSON.parse(JSON.stringify({ ...rest, charts: values }));
+};
+
+/** A saved line in its scenario. Throws when a saved chart is in a state this program does not have. */
+export const loadLine = (scenario: Scenario, saved: unknown): Line => {
+  const { charts, ...rest } = saved as Omit<Line, 'scenario' | 'charts'> & { charts: Record<string, unknown> };
+  const bare = { ...rest, scenario, charts: {} } as Line;
+  const restored = Object.fromEntries(
+    CHART_IDS.map((id) => {
+      const machine = machineOf(bare, id);
+      const value = charts[id];
+      return [id, value === undefined ? begin(machine).snapshot : restore(machine, value)];
+    }),
+  );
+  return { ...bare, charts: restored };
+};

@@ -1,0 +1,181 @@
+/** The line as one plain value: everything it knows between two moments. */
+import type { AnyMachineSnapshot } from 'xstate';
+import type { Signals } from '../charts/signals.ts';
+import type { Outputs } from '../field/outputs.ts';
+import type { Readings } from '../field/tags.ts';
+import type { Role } from '../scenario/people.schema.ts';
+import type { Scenario, Skill } from '../scenario/shift.schema.ts';
+import type { Account, WeighedPart } from './facts.ts';
+import type { HeldElement } from './gate.ts';
+import type { RibbonBlock, RibbonMark } from './view.types.ts';
+
+export const TICK_MS = 100;
+
+export type ChartId =
+  | 'interlock'
+  | 'burner'
+  | 'oilHeater'
+  | 'emulsionTank'
+  | 'cutbackTank'
+  | 'aggregateWeigher'
+  | 'dryWeigher'
+  | 'binderWeigher'
+  | 'batch'
+  | 'campaign'
+  | 'lot'
+  | 'seat'
+  | `alarm:${string}`;
+
+/** A delayed event some chart waits for. While its chart is frozen, `leftTicks` stands still. */
+export type Timer = {
+  readonly chart: ChartId;
+  readonly id: string;
+  readonly eventType: string;
+  readonly leftTicks: number;
+  readonly ofTicks: number;
+};
+
+/** One thing to be weighed on a scale; targets are cumulative readings of that scale, kg. */
+export type WeighTask = {
+  readonly material: string;
+  /** Cold bin number, or 0 for a tank or the holding bin. */
+  readonly bin: number;
+  readonly targetKg: number;
+  readonly toleranceKg: number;
+};
+
+export type Weigher = {
+  readonly tasks: readonly WeighTask[];
+  /** Index of the present task; equals tasks.length when all are done. */
+  readonly at: number;
+  /** Scale reading when the present task began, kg. */
+  readonly fromKg: number;
+  readonly done: readonly WeighedPart[];
+  /** What the weighing is for. */
+  readonly purpose: 'batch' | 'dryer' | null;
+  /** Learned mass still falling when the gate shuts from dribble, by material, kg. */
+  readonly inFlightKg: { readonly [material: string]: number };
+};
+
+export type WeigherId = 'aggregateWeigher' | 'dryWeigher' | 'binderWeigher';
+
+export type Batch = {
+  readonly n: number;
+  readonly mixId: string;
+  readonly lot: string;
+  readonly bay: number;
+  readonly startedTick: number;
+  readonly waterTargetL: number;
+  readonly antiStripTargetKg: number;
+  /** Meter readings when the metering began; null before. */
+  readonly waterFromL: number | null;
+  readonly antiStripFromKg: number | null;
+  /** Ticks since binder first met the aggregate; 0 before. */
+  readonly mixedTicks: number;
+  readonly parts: readonly WeighedPart[];
+  readonly dumping: null | { readonly reason: string; readonly by: { readonly person: string; readonly role: Role } };
+};
+
+export type Campaign = {
+  readonly n: number;
+  readonly mixId: string;
+  readonly batches: number;
+  readonly wantedKg: number;
+  readonly charges: number;
+  /** Holding bin reading when the present charge began to fall, kg. */
+  readonly binFromKg: number;
+  readonly fuelTicks: number;
+};
+
+export type Lot = {
+  readonly id: string;
+  readonly mixId: string;
+  readonly mixVersion: number;
+  readonly family: 'emulsion' | 'cutback';
+  readonly bay: number;
+  readonly ofKg: number;
+  readonly grams: number;
+  readonly batches: readonly number[];
+  readonly state: 'open' | 'closed' | 'closed short';
+  readonly samples: readonly {
+    readonly n: number;
+    readonly atKg: number;
+    readonly state: 'ahead' | 'due' | 'taken' | 'missed';
+  }[];
+};
+
+export type Order = {
+  readonly n: number;
+  readonly mixId: string;
+  readonly tonnes: number;
+  readonly bay: number;
+  readonly madeGrams: number;
+};
+
+export type Seat = {
+  readonly holder: null | { readonly person: string; readonly role: Role; readonly console: string };
+  readonly askedBy: null | { readonly person: string; readonly role: Role; readonly console: string };
+  readonly standIn: Skill | null;
+};
+
+export type AlarmMemo = {
+  readonly sinceTick: number;
+  readonly untilTick: number | null;
+};
+
+export type Refusal = {
+  readonly tick: number;
+  readonly by: string;
+  readonly command: string;
+  readonly because: readonly string[];
+};
+
+/** How long each signal-forming condition has lasted, and what must be remembered between readings. */
+export type Watch = {
+  readonly purgeVolumes: number;
+  readonly hopperEmptyTicks: number;
+  readonly bucketEmptyTicks: number;
+  readonly mixerEmptyTicks: number;
+  readonly holdingBinPeakKg: number;
+  readonly holdingBinStillTicks: number;
+};
+
+export type Line = {
+  readonly scenario: Scenario;
+  readonly tick: number;
+  readonly random: number;
+  readonly readings: Readings;
+  readonly signals: Signals;
+  readonly watch: Watch;
+  readonly charts: { readonly [id: string]: AnyMachineSnapshot };
+  readonly timers: readonly Timer[];
+  /** What the charts asked for, before the gate. */
+  readonly wanted: Outputs;
+  readonly outputs: Outputs;
+  readonly held: readonly HeldElement[];
+  /** Outputs changed in the last tick: what follows from them is still to be heard. */
+  readonly unsettled: boolean;
+  readonly weighers: { readonly [K in WeigherId]: Weigher };
+  readonly batch: Batch | null;
+  readonly batchesDone: number;
+  /** Batches dumped. */
+  readonly spoilt: number;
+  /** Batches still to start by themselves after the present one. */
+  readonly batchesAhead: number;
+  readonly campaign: Campaign | null;
+  readonly campaigns: number;
+  readonly lots: readonly Lot[];
+  readonly orders: readonly Order[];
+  readonly order: number;
+  readonly books: { readonly [A in Account]?: number };
+  readonly seat: Seat;
+  readonly alarms: { readonly [id: string]: AlarmMemo };
+  readonly shelveMinutes: { readonly [id: string]: number };
+  readonly ended: boolean;
+  readonly trips: number;
+  readonly samplesTaken: number;
+  readonly faults: { readonly [target: string]: string };
+  readonly blocks: readonly RibbonBlock[];
+  readonly marks: readonly RibbonMark[];
+  readonly refusals: readonly Refusal[];
+};

@@ -1,0 +1,60 @@
+/** Short questions about a line that many parts ask. */
+import type { BatchValue } from '../charts/batch/batch.guards.ts';
+import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
+import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
+import type { Mix } from '../scenario/mix.schema.ts';
+import type { ChartId, Line, Lot, Order, WeigherId } from './line.types.ts';
+
+export const mixById = (line: Line, id: string): Mix => {
+  const mix = line.scenario.mixes.find((candidate) => candidate.id === id);
+  if (mix === undefined) throw new Error(`the scenario has no mix ${id}`);
+  return mix;
+};
+
+export const presentOrder = (line: Line): Order => {
+  const order = line.orders[line.order - 1];
+  if (order === undefined) throw new Error(`no order ${line.order}`);
+  return order;
+};
+
+/** The mix of the batch in progress, else of the order chosen. */
+export const presentMix = (line: Line): Mix => mixById(line, line.batch?.mixId ?? presentOrder(line).mixId);
+
+/** The cutback mix that drying, tank heat and limits go by: that of the campaign, of the order, or the first there is. */
+export const cutbackMix = (line: Line): Mix | null => {
+  const named = line.campaign?.mixId ?? presentOrder(line).mixId;
+  const mix = line.scenario.mixes.find((candidate) => candidate.id === named);
+  if (mix !== undefined && mix.family === 'cutback') return mix;
+  return line.scenario.mixes.find((candidate) => candidate.family === 'cutback') ?? null;
+};
+
+export const emulsionMix = (line: Line): Mix | null => {
+  const mix = presentMix(line);
+  if (mix.family === 'emulsion') return mix;
+  return line.scenario.mixes.find((candidate) => candidate.family === 'emulsion') ?? null;
+};
+
+export const valueOf = (line: Line, chart: ChartId): unknown => line.charts[chart]?.value;
+export const batchValue = (line: Line): BatchValue => valueOf(line, 'batch') as BatchValue;
+export const campaignState = (line: Line): CampaignState => valueOf(line, 'campaign') as CampaignState;
+export const weigherState = (line: Line, id: WeigherId): WeigherState => valueOf(line, id) as WeigherState;
+
+export const openLot = (line: Line): Lot | null => {
+  const last = line.lots[line.lots.length - 1];
+  return last !== undefined && last.state === 'open' ? last : null;
+};
+
+export const accountGrams = (line: Line, account: keyof Line['books']): number => line.books[account] ?? 0;
+
+/** Scale reading of each weigher, the way round that grows while material is taken, and its interval. */
+export const WEIGHER_SCALES = {
+  aggregateWeigher: { tag: 'hopperKg', gives: false, intervalKg: 1 },
+  dryWeigher: { tag: 'holdingBinKg', gives: true, intervalKg: 2 },
+  binderWeigher: { tag: 'bucketKg', gives: false, intervalKg: 0.1 },
+} as const;
+
+/** Window in which aggregate of a mix is drawn: for cutback its top is lowered by what the hot binder will add. */
+export const drawWindow = (mix: Mix): { readonly fromC: number; readonly toC: number } => ({
+  fromC: mix.windows.aggregateC.fromC,
+  toC: mix.windows.drawAtC ?? mix.windows.aggregateC.toC,
+});

@@ -1,0 +1,87 @@
+/** What the line does when a chart has moved: weigh-ups begun, masses booked, facts told. */
+import type { AnyMachineSnapshot } from 'xstate';
+import type { BatchValue } from '../charts/batch/batch.guards.ts';
+import { wantsHighFire } from '../charts/campaign/campaign.guards.ts';
+import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
+import { isTripped, latchedCauses } from '../charts/flame-interlock/flame-interlock.guards.ts';
+import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
+import { alarmState } from '../charts/alarm/alarm.guards.ts';
+import { openBlock } from './ribbon.ts';
+import { addMark } from './ribbon.ts';
+import { enterBatchStep, enterProcedure } from './batch-work.ts';
+import { enterCampaign } from './campaign-work.ts';
+import { enterWeigher } from './weigh-work.ts';
+import type { ChartId, WeigherId } from './line.types.ts';
+import { moveChart, tell, type Work } from './work.ts';
+import { leafOf } from './words.ts';
+
+const reactToInterlock = (work: Work, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
+  const was = isTripped(before.value as never);
+  const is = isTripped(after.value as never);
+  if (is && !was) {
+    const causes = latchedCauses(after.value as never);
+    work.line.trips += 1;
+    tell(work, { is: 'tripLatched', causes });
+    addMark(work, 'trip', `Tripped: ${causes.join(', ')}`);
+  }
+};
+
+const reactToAlarm = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
+  const was = alarmState(before.value as never);
+  const is = alarmState(after.value as never);
+  if (was === is) return;
+  const id = chart.slice('alarm:'.length);
+  const { line } = work;
+  if (is === 'unacknowledged' || line.alarms[id] === undefined)
+    line.alarms = { ...line.alarms, [id]: { sinceTick: line.tick, untilTick: null } };
+  tell(work, { is: 'alarmChanged', alarm: id, state: is, by: null, reason: null });
+  if (is === 'unacknowledged') addMark(work, 'alarm', id);
+};
+
+const react = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
+  switch (chart) {
+    case 'interlock':
+      reactToInterlock(work, before, after);
+      return;
+    case 'burner':
+      if (leafOf(before.value) !== leafOf(after.value))
+        tell(work, { is: 'burnerEntered', state: leafOf(after.value) });
+      return;
+    case 'oilHeater':
+      if (leafOf(before.value) !== leafOf(after.value))
+        tell(work, { is: 'heaterEntered', state: leafOf(after.value) });
+      return;
+    case 'aggregateWeigher':
+    case 'dryWeigher':
+    case 'binderWeigher':
+      if (before.value !== after.value) enterWeigher(work, chart as WeigherId, after.value as WeigherState);
+      return;
+    case 'campaign': {
+      const stage = after.value as CampaignState;
+      if (before.value === stage) return;
+      enterCampaign(work, before.value as CampaignState, stage);
+      drive(work, 'burner', wantsHighFire(stage) ? 'line.fireHigh' : 'line.fireLow');
+      if (stage === 'puttingOut') drive(work, 'burner', 'line.putOutBurner');
+      openBlock(work);
+      return;
+    }
+    case 'batch': {
+      const was = before.value as BatchValue;
+      const is = after.value as BatchValue;
+      if (was.procedure !== is.procedure) enterProcedure(work, is.procedure);
+      if (was.step !== is.step) enterBatchStep(work, is.step);
+      openBlock(work);
+      return;
+    }
+    default:
+      if (chart.startsWith('alarm:')) reactToAlarm(work, chart, before, after);
+  }
+};
+
+/** Sends an event to a chart and does what follows from its move; true when it moved. */
+export const drive = (work: Work, chart: ChartId, eventType: string): boolean => {
+  const moved = moveChart(work, chart, eventType);
+  if (moved === null) return false;
+  react(work, chart, moved.before, moved.after);
+  return true;
+};

@@ -1,0 +1,210 @@
+/** Turns readings into the yes-or-no signals charts hear, with hysteresis and holding times. */
+import { binderMayFlow, burnerMayFire, isTripped, regionState } from '../charts/flame-interlock/flame-interlock.guards.ts';
+import { burnerIsLockedOut, burnerIsOff, burnerIsRunning } from '../charts/burner/burner.guards.ts';
+import { heatIsWanted } from '../charts/tank-heater/tank-heater.guards.ts';
+import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
+import type { Signals } from '../charts/signals.ts';
+import { dryTargets } from '../mix/batch-targets.ts';
+import type { Line } from './line.types.ts';
+import {
+  accountGrams,
+  batchValue,
+  campaignState,
+  cutbackMix,
+  drawWindow,
+  emulsionMix,
+  presentMix,
+  valueOf,
+  weigherState,
+} from './lookup.ts';
+import { allWeighed } from './weighing.ts';
+
+/** True from `on` upwards, false again only below `off` (off ≤ on). */
+const rises = (was: boolean, value: number, on: number, off: number): boolean => value >= (was ? off : on);
+
+/** True inside a window; once outside, it counts as inside again only `margin` within the edges. */
+const inside = (was: boolean, value: number, from: number, to: number, margin: number): boolean =>
+  was ? value >= from && value <= to : value >= from + margin && value <= to - margin;
+
+const WINDOW_MARGIN_C = 0.2;
+/** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
+const FAN_PROVED_SHARE = 0.5;
+/** Tank heat stops at its set temperature and starts again this far below. Common practice, no source. */
+const TANK_BAND_C = 3;
+const OIL_BAND_C = 8;
+const OIL_OVER_C = 20;
+
+/** Temperature of the aggregate the next binder will meet: in the pug mill when charged, else where it waits. */
+export const bindingAggregateC = (line: Line): number => {
+  const { readings } = line;
+  if (accountGrams(line, 'mixer') > 0) return readings.mixC;
+  return presentMix(line).family === 'cutback' ? readings.holdingBinC : readings.hopperC;
+};
+
+const coverMm = (dipMm: number, coilTopM: number): number => dipMm - coilTopM * 1000;
+
+/**
+ * Signals of this moment. Pure in the line's readings, watch, charts and the signals before;
+ * the same object comes back when nothing changed.
+ */
+export const signalsOf = (line: Line): Signals => {
+  const { readings: r, signals: was, watch, scenario } = line;
+  const { plant } = scenario;
+  const mix = presentMix(line);
+  const cutback = cutbackMix(line);
+  const emulsion = emulsionMix(line);
+  const interlock = valueOf(line, 'interlock') as never;
+  const burner = valueOf(line, 'burner') as never;
+  const campaign = line.campaign;
+  const stage = campaignState(line);
+  const batch = batchValue(line);
+  const tripped = isTripped(interlock);
+
+  const cutbackInWindow =
+    cutback !== null &&
+    inside(
+      was.cutbackInWindow,
+      r.cutbackTankC,
+      cutback.windows.binderC.fromC,
+      cutback.windows.binderC.toC,
+      WINDOW_MARGIN_C,
+    );
+  const binderInWindow =
+    mix.family === 'cutback'
+      ? cutbackInWindow
+      : inside(
+          was.binderInWindow,
+          r.emulsionTankC,
+          mix.windows.binderC.fromC,
+          mix.windows.binderC.toC,
+          WINDOW_MARGIN_C,
+        );
+  const aggregateC = bindingAggregateC(line);
+  const mixerCharged = accountGrams(line, 'mixer') > 0;
+  const window = mixerCharged ? mix.windows.aggregateC : drawWindow(mix);
+  const aggregateInWindow = inside(
+    was.aggregateInWindow,
+    aggregateC,
+    window.fromC,
+    window.toC,
+    WINDOW_MARGIN_C,
+  );
+  // Once binder has met the aggregate, the probe reads mix; whether the aggregate was too hot is settled by then.
+  const binderAdded = line.batch !== null && line.batch.mixedTicks > 0;
+  const exposedC = mixerCharged ? r.mixC : r.holdingBinKg > 20 ? r.holdingBinC : r.ambientC;
+  const binderWeighed = allWeighed(line.weighers.binderWeigher, weigherState(line, 'binderWeigher'));
+  const extractionProved = rises(
+    was.extractionProved,
+    r.hoodFlowM3S,
+    plant.hood.provedM3S * 1.02,
+    plant.hood.provedM3S,
+  );
+
+  const out = line.outputs;
+  const cutbackInBucket =
+    out.cutbackFeed !== 'shut' || (was.cutbackInBucket && watch.bucketEmptyTicks < 15);
+  const binderValveShut = r.bucketValveShut === 1;
+  const mixerFed =
+    out.hopperTo === 'mixer' || out.holdingGate !== 'shut' || out.waterValve || out.antiStripPump || out.bucketValve;
+  const mixerEmpty = mixerFed ? false : was.mixerEmpty || watch.mixerEmptyTicks >= 20;
+  const cutbackInMixer =
+    (cutbackInBucket && (out.bucketValve || !binderValveShut)) || (was.cutbackInMixer && !mixerEmpty);
+
+  const binPerBatchKg = cutback === null ? 0 : dryTargets(cutback).dryKg;
+  const drawing = line.batch !== null && batch.step !== 'ready' && mix.family === 'cutback';
+  const hopperEmpty = watch.hopperEmptyTicks >= 10;
+  const bucketEmpty = watch.bucketEmptyTicks >= 15;
+  const oilSetC = plant.oilHeater.setC;
+  const emulsionSetC = emulsion?.windows.tankSetC ?? 15;
+  const cutbackSetC = cutback?.windows.tankSetC ?? 60;
+
+  const next: Signals = {
+    drumFanProved: r.drumAirM3S >= plant.dryer.fanM3S * FAN_PROVED_SHARE,
+    purged: watch.purgeVolumes >= plant.dryer.purgeVolumes,
+    flameSeen: r.flameSeen === 1,
+    fuelShut: r.fuelValveShut === 1,
+    drumDry: accountGrams(line, 'dryer') > 0 && r.drumAggregateC >= (cutback?.drying?.outC ?? 105),
+    drumEmpty: watch.holdingBinStillTicks >= 60,
+    extractionProved,
+    vapourLow: was.vapourLow
+      ? r.vapourLelPct < plant.limits.vapourWarnLelPct
+      : r.vapourLelPct < plant.limits.vapourWarnLelPct - 1,
+    vapourHigh: rises(
+      was.vapourHigh,
+      r.vapourLelPct,
+      plant.limits.vapourTripLelPct,
+      plant.limits.vapourTripLelPct - 1,
+    ),
+    detectorOk: r.vapourDetectorOk === 1,
+    aggregateOverLimit: mixerCharged && binderAdded ? was.aggregateOverLimit : exposedC > plant.limits.aggregateMaxC,
+    cutbackInWindow,
+    cutbackInBucket,
+    cutbackInMixer,
+    binderValveShut,
+    binderValveAskedOpen: out.bucketValve,
+    fuelAskedOpen: out.burnerPilot || out.burnerMain !== 'shut',
+    emergencyStop: r.emergencyStop === 1,
+    flamePermitted: burnerMayFire(interlock),
+    tripped,
+    heatWanted: heatIsWanted(valueOf(line, 'emulsionTank') as never) || heatIsWanted(valueOf(line, 'cutbackTank') as never),
+    oilFlowing: r.oilFlowing === 1,
+    oilFlameSeen: r.oilFlameSeen === 1,
+    oilHot: rises(was.oilHot, r.oilC, oilSetC, oilSetC - OIL_BAND_C),
+    oilOverLimit: rises(was.oilOverLimit, r.oilC, oilSetC + OIL_OVER_C, oilSetC + OIL_OVER_C - 5),
+    emulsionCovered: coverMm(r.emulsionDipMm, plant.tanks.emulsion.coilTopM) >= plant.tanks.emulsion.coilCoverMm,
+    cutbackCovered: coverMm(r.cutbackDipMm, plant.tanks.cutback.coilTopM) >= plant.tanks.cutback.coilCoverMm,
+    emulsionWarm: rises(was.emulsionWarm, r.emulsionTankC, emulsionSetC, emulsionSetC - TANK_BAND_C),
+    cutbackWarm: rises(was.cutbackWarm, r.cutbackTankC, cutbackSetC, cutbackSetC - TANK_BAND_C),
+    emulsionOverLimit: rises(was.emulsionOverLimit, r.emulsionTankC, 85, 83),
+    cutbackOverLimit: rises(
+      was.cutbackOverLimit,
+      r.cutbackTankC,
+      cutback?.windows.binderC.toC ?? 95,
+      (cutback?.windows.binderC.toC ?? 95) - 2,
+    ),
+    aggregatesWeighed:
+      line.weighers.aggregateWeigher.purpose === 'batch' &&
+      allWeighed(line.weighers.aggregateWeigher, weigherState(line, 'aggregateWeigher')),
+    hopperEmpty,
+    dryWeighed: allWeighed(line.weighers.dryWeigher, weigherState(line, 'dryWeigher')),
+    binderWeighed,
+    bucketEmpty,
+    waterDelivered:
+      line.batch !== null &&
+      line.batch.waterFromL !== null &&
+      r.waterMeterL - line.batch.waterFromL >= line.batch.waterTargetL - 0.15,
+    antiStripDelivered:
+      line.batch !== null &&
+      line.batch.antiStripFromKg !== null &&
+      r.antiStripMeterKg - line.batch.antiStripFromKg >= line.batch.antiStripTargetKg - 0.005,
+    aggregateInWindow,
+    binderInWindow,
+    readyForBinder:
+      aggregateInWindow &&
+      binderInWindow &&
+      binderWeighed &&
+      !tripped &&
+      (mix.family === 'emulsion' || binderMayFlow(interlock)),
+    mixerEmpty,
+    allEmpty: hopperEmpty && bucketEmpty && mixerEmpty,
+    drumCharged: accountGrams(line, 'dryer') > 0 && hopperEmpty,
+    mixerTurning: r.mixerMotorA > plant.mixer.idleA * 0.5,
+    weightOutOfTolerance:
+      isOutOfTolerance(weigherState(line, 'aggregateWeigher')) ||
+      isOutOfTolerance(weigherState(line, 'dryWeigher')) ||
+      isOutOfTolerance(weigherState(line, 'binderWeigher')),
+    enoughDried:
+      campaign === null ||
+      r.holdingBinKg >= campaign.wantedKg ||
+      r.holdingBinKg + (cutback?.drying?.chargeKg ?? 0) > plant.holdingBin.capacityKg,
+    burnerRunning: burnerIsRunning(burner),
+    burnerLockedOut: burnerIsLockedOut(burner),
+    burnerOff: burnerIsOff(burner) && regionState(interlock, 'dryer') === 'purged',
+    holdingBinCool:
+      cutback !== null && r.holdingBinC <= drawWindow(cutback).toC - WINDOW_MARGIN_C,
+    holdingBinUsed: (stage === 'available' || stage === 'cooling') && !drawing && r.holdingBinKg < binPerBatchKg,
+  };
+  for (const name in next)
+    if (next[name as keyof Signals] !== was[name as keyof Signals]) return next;
+  return was;
+};

@@ -1,0 +1,120 @@
+/** One tick of the line: readings in, timers run, charts settled, masses booked, outputs formed and gated. */
+import { isMixingStep, type Step } from '../charts/batch/batch.guards.ts';
+import { burnerIsRunning } from '../charts/burner/burner.guards.ts';
+import type { Outputs } from '../field/outputs.ts';
+import type { Readings } from '../field/tags.ts';
+import { startNextBatch } from './batch-start.ts';
+import { moveAll } from './books.ts';
+import { bookLateDrum, weighNextCharge } from './campaign-work.ts';
+import { demandsOf } from './demands.ts';
+import { gate } from './gate.ts';
+import { settleAlarms, settleCharts } from './hearing.ts';
+import type { Line, Timer } from './line.types.ts';
+import { accountGrams, batchValue, campaignState, valueOf } from './lookup.ts';
+import { drive } from './reactions.ts';
+import { clearWeigher } from './weigh-work.ts';
+import { watchOn } from './watch.ts';
+import { tell, type Work } from './work.ts';
+
+/** While a batch is not running its step timers stand still; the two seconds of holding or restarting run. */
+const isFrozen = (line: Line, timer: Timer): boolean =>
+  timer.chart === 'batch' &&
+  !timer.eventType.includes('.procedure.') &&
+  batchValue(line).procedure !== 'running';
+
+/** Timers count down by one tick; those that are due fire in the order they were started. */
+const runTimers = (work: Work): boolean => {
+  const { line } = work;
+  if (line.timers.length === 0) return false;
+  let due: Timer[] | null = null;
+  line.timers = line.timers.map((timer) => {
+    if (isFrozen(line, timer)) return timer;
+    const left = { ...timer, leftTicks: timer.leftTicks - 1 };
+    if (left.leftTicks <= 0) {
+      due ??= [];
+      due.push(left);
+    }
+    return left;
+  });
+  if (due === null) return false;
+  for (const timer of due as Timer[]) {
+    const still = line.timers.some((one) => one.chart === timer.chart && one.id === timer.id && one.leftTicks <= 0);
+    if (!still) continue;
+    line.timers = line.timers.filter((one) => one.chart !== timer.chart || one.id !== timer.id);
+    drive(work, timer.chart, timer.eventType);
+  }
+  return true;
+};
+
+/** Masses that moved because a gate was open and its vessel ran empty. */
+const bookEmptied = (work: Work): void => {
+  const { line } = work;
+  if (line.outputs.hopperTo !== 'shut' && line.signals.hopperEmpty && accountGrams(line, 'hopper') > 0) {
+    moveAll(work, 'hopper', line.outputs.hopperTo === 'dryer' ? 'dryer' : 'mixer', 'aggregate');
+    clearWeigher(work, 'aggregateWeigher');
+  }
+  if (line.outputs.bucketValve && line.signals.bucketEmpty && accountGrams(line, 'bucket') > 0) {
+    moveAll(work, 'bucket', 'mixer', 'binder');
+    clearWeigher(work, 'binderWeigher');
+  }
+};
+
+const countMixing = (work: Work): void => {
+  const { line } = work;
+  if (line.batch !== null && isMixingStep(batchValue(line).step as Step) && line.signals.mixerTurning)
+    line.batch = { ...line.batch, mixedTicks: line.batch.mixedTicks + 1 };
+  if (line.campaign !== null && burnerIsRunning(valueOf(line, 'burner') as never))
+    line.campaign = { ...line.campaign, fuelTicks: line.campaign.fuelTicks + 1 };
+};
+
+const formOutputs = (work: Work): void => {
+  const { line } = work;
+  line.wanted = demandsOf(line);
+  const gated = gate(line.wanted, valueOf(line, 'interlock') as never, valueOf(line, 'burner') as never);
+  const changed = (Object.keys(gated.outputs) as (keyof Outputs)[]).some(
+    (key) => gated.outputs[key] !== line.outputs[key],
+  );
+  line.unsettled = changed;
+  if (changed) line.outputs = gated.outputs;
+  const before = line.held;
+  if (before.length === gated.held.length && before.every((one, i) => one.key === gated.held[i]?.key)) {
+    if (before.length > 0) line.held = gated.held;
+    return;
+  }
+  line.held = gated.held;
+  for (const held of gated.held)
+    if (!before.some((one) => one.key === held.key))
+      tell(work, { is: 'elementHeld', element: held.element, because: held.because });
+};
+
+/** Everything that follows from readings, at once. Also run after each command, so that its answer is the whole truth. */
+export const settle = (work: Work): void => {
+  const { line } = work;
+  settleCharts(work);
+  const { charts, books } = line;
+  bookEmptied(work);
+  bookLateDrum(work);
+  weighNextCharge(work);
+  startNextBatch(work);
+  if (line.charts !== charts || line.books !== books) settleCharts(work);
+  settleAlarms(work);
+  formOutputs(work);
+};
+
+/** One tick with the readings of its moment. */
+export const tickLine = (work: Work, readings: Readings): void => {
+  const { line } = work;
+  line.tick += 1;
+  const fresh = readings !== line.readings;
+  line.readings = readings;
+  const watch = watchOn(line);
+  const counted = watch !== line.watch;
+  line.watch = watch;
+  const fired = runTimers(work);
+  countMixing(work);
+  if (fresh || counted || fired || line.unsettled) settle(work);
+};
+
+/** True when the campaign or a batch is at work: a shift is not ended over it without a word. */
+export const isAtWork = (line: Line): boolean =>
+  batchValue(line).step !== 'ready' || !['idle', 'cautions', 'available'].includes(campaignState(line));

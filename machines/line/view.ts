@@ -1,0 +1,146 @@
+/** The line as a console draws it. Sections whose inputs did not change keep their identity, so little is sent. */
+import { alarmState } from '../charts/alarm/alarm.guards.ts';
+import { ALARMS } from './alarms.ts';
+import { activeNodes } from './chart-kit.ts';
+import { type ChartId, type Line, type Lot, TICK_MS } from './line.types.ts';
+import { campaignState, mixById, valueOf } from './lookup.ts';
+import { CHART_IDS, machineOf } from './machines.ts';
+import { interlockView } from './view/interlock.ts';
+import { nowView } from './view/now.ts';
+import { plantView, tempViews, weightViews } from './view/plant.ts';
+import type { AlarmView, ChartView, LineView, LotView, SeatView } from './view.types.ts';
+
+const ORDER: readonly AlarmView['state'][] = [
+  'unacknowledged',
+  'returned unacknowledged',
+  'acknowledged',
+  'shelved',
+  'suppressed by design',
+  'out of service',
+];
+const PRIORITY: readonly AlarmView['priority'][] = ['high', 'medium', 'low'];
+
+const alarmViews = (line: Line): readonly AlarmView[] =>
+  ALARMS.flatMap((alarm): AlarmView[] => {
+    const state = alarmState(valueOf(line, `alarm:${alarm.id}` as ChartId) as never);
+    if (state === 'normal') return [];
+    const memo = line.alarms[alarm.id];
+    return [
+      {
+        id: alarm.id,
+        priority: alarm.priority,
+        text: alarm.text,
+        action: alarm.action,
+        state,
+        sinceMs: (memo?.sinceTick ?? line.tick) * TICK_MS,
+        until: memo?.untilTick === null || memo === undefined ? null : memo.untilTick * TICK_MS,
+      },
+    ];
+  }).sort(
+    (a, b) =>
+      ORDER.indexOf(a.state) - ORDER.indexOf(b.state) ||
+      PRIORITY.indexOf(a.priority) - PRIORITY.indexOf(b.priority) ||
+      b.sinceMs - a.sinceMs,
+  );
+
+const lotView = (line: Line, lot: Lot): LotView => ({
+  id: lot.id,
+  mix: mixById(line, lot.mixId).name,
+  family: lot.family,
+  state: lot.state,
+  massKg: lot.grams / 1000,
+  ofKg: lot.ofKg,
+  batches: lot.batches,
+  bay: lot.bay,
+  // Where a sample falls is not shown before it is due: nobody may choose the easy batch.
+  samples: lot.samples.map((sample) => ({
+    n: sample.n,
+    atKg: sample.state === 'ahead' ? null : sample.atKg,
+    state: sample.state,
+  })),
+});
+
+const named = (line: Line, who: { person: string; console: string } | null) => {
+  if (who === null) return null;
+  const person = line.scenario.people.find((one) => one.id === who.person);
+  return {
+    person: who.person,
+    name: person?.name ?? who.person,
+    role: person?.role ?? ('operator' as const),
+    console: who.console,
+  };
+};
+
+const seatView = (line: Line): SeatView => ({
+  holder: named(line, line.seat.holder),
+  askedBy: named(line, line.seat.askedBy),
+  standIn: line.seat.standIn,
+});
+
+const chartViews = (line: Line): readonly ChartView[] =>
+  CHART_IDS.map((id) => ({
+    id,
+    machine: machineOf(line, id).id,
+    active: activeNodes(line.charts[id] as NonNullable<(typeof line.charts)[string]>),
+  }));
+
+const madeGrams = (line: Line): number => line.lots.reduce((sum, lot) => sum + lot.grams, 0);
+
+export const viewLine = (line: Line): LineView => {
+  const { shift, plant, people } = line.scenario;
+  const { campaign } = line;
+  const stage = campaignState(line);
+  return {
+    shift: {
+      id: shift.id,
+      name: shift.name,
+      plantName: plant.name,
+      date: shift.date,
+      startsAt: shift.startsAt,
+      hours: shift.hours,
+      atMs: line.tick * TICK_MS,
+      ended: line.ended,
+      batchesDone: line.batchesDone,
+      madeKg: madeGrams(line) / 1000,
+    },
+    now: nowView(line),
+    campaign:
+      campaign === null || stage === 'idle'
+        ? null
+        : {
+            n: campaign.n,
+            step: stage,
+            batchesWorth: campaign.batches,
+            driedKg: line.readings.holdingBinKg,
+            wantedKg: campaign.wantedKg,
+          },
+    weights: weightViews(line),
+    temps: tempViews(line),
+    plant: plantView(line),
+    interlock: interlockView(line),
+    alarms: alarmViews(line),
+    lots: line.lots.map((lot) => lotView(line, lot)),
+    orders: line.orders.map((order) => {
+      const mix = mixById(line, order.mixId);
+      return {
+        n: order.n,
+        mix: mix.id,
+        mixName: mix.name,
+        family: mix.family,
+        tonnes: order.tonnes,
+        madeKg: order.madeGrams / 1000,
+        bay: order.bay,
+        chosen: order.n === line.order,
+      };
+    }),
+    seat: seatView(line),
+    ribbon: { blocks: line.blocks, marks: line.marks },
+    charts: chartViews(line),
+    refusals: line.refusals.map((refusal) => ({
+      atMs: refusal.tick * TICK_MS,
+      by: people.find((one) => one.id === refusal.by)?.name ?? refusal.by,
+      command: refusal.command,
+      because: refusal.because,
+    })),
+  };
+};

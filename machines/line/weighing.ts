@@ -1,0 +1,70 @@
+/** Arithmetic of weighing: what to weigh, when to change to dribble, when to cut off, and what it learned. */
+import { isFilling } from '../charts/weigher/weigher.guards.ts';
+import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
+import type { WeighTask, Weigher } from './line.types.ts';
+
+/** Share of a part fed at dribble before the cut-off, at least so many kg. Common practice, no source. */
+const DRIBBLE_SHARE = 0.08;
+
+/** Part of the error of the last cut-off taken into the next. Common practice, no source. */
+const LEARNING = 0.4;
+
+export const IDLE_WEIGHER: Weigher = { tasks: [], at: 0, fromKg: 0, done: [], purpose: null, inFlightKg: {} };
+
+export const currentTask = (weigher: Weigher): WeighTask | null => weigher.tasks[weigher.at] ?? null;
+
+/** Reading at which the present task began, turned so that it always grows: the holding bin gives, scales take. */
+export const gainedKg = (weigher: Weigher, readingKg: number, givesWeight: boolean): number =>
+  givesWeight ? weigher.fromKg - readingKg : readingKg - weigher.fromKg;
+
+/** Mass expected to fall after a dribble gate shuts, kg. */
+export const inFlightKg = (weigher: Weigher, task: WeighTask, smallestKg: number): number =>
+  weigher.inFlightKg[task.material] ?? smallestKg;
+
+/** Conditions a weigher chart may hear now, from its scale. All false without a task. */
+export const scaleConditions = (
+  weigher: Weigher,
+  readingKg: number,
+  givesWeight: boolean,
+  smallestKg: number,
+): { nearTarget: boolean; atCutOff: boolean; within: boolean; light: boolean; heavy: boolean } => {
+  const task = currentTask(weigher);
+  if (task === null) return { nearTarget: false, atCutOff: false, within: false, light: false, heavy: false };
+  const gained = gainedKg(weigher, readingKg, givesWeight);
+  const margin = Math.max(task.targetKg * DRIBBLE_SHARE, 6 * smallestKg);
+  const error = gained - task.targetKg;
+  return {
+    nearTarget: gained >= task.targetKg - margin,
+    atCutOff: gained >= task.targetKg - inFlightKg(weigher, task, smallestKg),
+    within: Math.abs(error) <= task.toleranceKg + 1e-9,
+    light: error < -task.toleranceKg - 1e-9,
+    heavy: error > task.toleranceKg + 1e-9,
+  };
+};
+
+/** The weigher after a task came out at `gained` kg, with the cut-off of that material moved by part of the error. */
+export const afterWeighing = (
+  weigher: Weigher,
+  gained: number,
+  accepted: Weigher['done'][number]['accepted'],
+  nextFromKg: number,
+  smallestKg: number,
+): Weigher => {
+  const task = currentTask(weigher);
+  if (task === null) return weigher;
+  const learned = inFlightKg(weigher, task, smallestKg) + LEARNING * (gained - task.targetKg);
+  const largest = Math.max(4 * smallestKg, 0.05 * task.targetKg);
+  return {
+    ...weigher,
+    at: weigher.at + 1,
+    fromKg: nextFromKg,
+    done: [...weigher.done, { material: task.material, targetKg: task.targetKg, weighedKg: gained, accepted }],
+    inFlightKg: {
+      ...weigher.inFlightKg,
+      [task.material]: Math.min(largest, Math.max(0, Math.round(learned * 1000) / 1000)),
+    },
+  };
+};
+
+export const allWeighed = (weigher: Weigher, state: WeigherState): boolean =>
+  weigher.tasks.length > 0 && weigher.at >= weigher.tasks.length && !isFilling(state);

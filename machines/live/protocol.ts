@@ -1,0 +1,75 @@
+/** What a console and the server say to each other over the live socket. Both sides import this. */
+import { z } from 'zod';
+import { envelopeSchema } from '../line/commands.ts';
+import type { LineView, RibbonBlock, RibbonMark } from '../line/view.types.ts';
+import type { Person } from '../scenario/people.schema.ts';
+
+export const SPEEDS = [1, 10, 60] as const;
+
+/** How the server is running the line; not part of the line itself. */
+export type RunView = {
+  readonly simulated: boolean;
+  readonly speed: number;
+  readonly paused: boolean;
+  /** Newest entry of the record. */
+  readonly seq: number;
+  readonly head: string;
+  /** Set when the record cannot be written: the line is held until it can. */
+  readonly trouble: string | null;
+};
+
+export type Hello = {
+  readonly program: string;
+  readonly people: readonly Person[];
+  /** Who this console said it is, remembered over reconnects by its console id; null until chosen. */
+  readonly me: Person | null;
+};
+
+/** The whole state; `n` counts changes so that a gap is noticed. */
+export type State = { readonly n: number; readonly view: LineView; readonly run: RunView };
+
+/** Ribbon sent by its tail: keep so many of what you have, then append. */
+export type RibbonChange = {
+  readonly keepBlocks: number;
+  readonly blocks: readonly RibbonBlock[];
+  readonly keepMarks: number;
+  readonly marks: readonly RibbonMark[];
+};
+
+/** Sections that changed since change n-1. */
+export type Change = {
+  readonly n: number;
+  readonly sections: Partial<Omit<LineView, 'ribbon'>>;
+  readonly ribbon: RibbonChange | null;
+  readonly run: RunView | null;
+};
+
+export const iAmSchema = z.strictObject({
+  person: z.string().min(1).max(60),
+  console: z.string().min(4).max(64),
+});
+export const runSchema = z.discriminatedUnion('do', [
+  z.strictObject({ do: z.literal('pause') }),
+  z.strictObject({ do: z.literal('resume') }),
+  z.strictObject({ do: z.literal('speed'), speed: z.union([z.literal(1), z.literal(10), z.literal(60)]) }),
+]);
+export type RunCommand = z.infer<typeof runSchema>;
+
+export type Answer =
+  | { readonly ok: true }
+  | { readonly ok: false; readonly because: readonly string[] };
+
+export { envelopeSchema };
+
+export type ServerEvents = {
+  hello: (hello: Hello) => void;
+  state: (state: State) => void;
+  change: (change: Change) => void;
+};
+export type ConsoleEvents = {
+  iAm: (who: z.infer<typeof iAmSchema>, answer: (a: Answer) => void) => void;
+  /** Ask for the whole state again (after a gap). */
+  again: () => void;
+  command: (envelope: z.input<typeof envelopeSchema>, answer: (a: Answer) => void) => void;
+  run: (run: RunCommand, answer: (a: Answer) => void) => void;
+};

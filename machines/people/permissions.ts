@@ -1,0 +1,65 @@
+/** The one permission table: which role may give which command. */
+import type { CommandName } from '../line/commands.ts';
+import type { Role } from '../scenario/people.schema.ts';
+
+const OPERATORS: readonly Role[] = ['operator', 'supervisor', 'trainee', 'trainer'];
+const SUPERVISORS: readonly Role[] = ['supervisor', 'trainer'];
+const SAMPLERS: readonly Role[] = ['quality officer', 'operator', 'supervisor', 'trainee', 'trainer'];
+const YARD: readonly Role[] = ['storekeeper', 'operator', 'supervisor', 'trainee', 'trainer'];
+
+export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
+  takeControls: OPERATORS,
+  askForControls: OPERATORS,
+  handOver: OPERATORS,
+  releaseControls: OPERATORS,
+  declineRequest: OPERATORS,
+  start: OPERATORS,
+  hold: OPERATORS,
+  restart: OPERATORS,
+  stop: OPERATORS,
+  abort: OPERATORS,
+  reset: OPERATORS,
+  confirmLook: OPERATORS,
+  extendMix: OPERATORS,
+  topUp: OPERATORS,
+  acceptWeight: SUPERVISORS,
+  dump: OPERATORS,
+  acknowledgeCautions: OPERATORS,
+  startCampaign: OPERATORS,
+  lightBurner: OPERATORS,
+  putOutBurner: OPERATORS,
+  endCampaign: OPERATORS,
+  resetBurner: OPERATORS,
+  resetTrip: SUPERVISORS.concat('operator', 'trainee'),
+  heatTank: OPERATORS,
+  resetHeater: OPERATORS,
+  acknowledge: OPERATORS,
+  shelve: OPERATORS,
+  unshelve: OPERATORS,
+  outOfService: SUPERVISORS,
+  returnToService: SUPERVISORS,
+  takeSample: SAMPLERS,
+  chooseOrder: OPERATORS,
+  refillBin: YARD,
+  standIn: OPERATORS,
+  injectFault: ['trainer', 'supervisor'],
+  clearFault: ['trainer', 'supervisor'],
+  emergencyStop: [...OPERATORS, 'quality officer', 'storekeeper'],
+  releaseEmergencyStop: OPERATORS,
+  endShift: OPERATORS,
+};
+
+/** Commands anyone permitted may give without holding the controls. */
+export const WITHOUT_CONTROLS: readonly CommandName[] = [
+  'takeControls',
+  'askForControls',
+  'takeSample',
+  'refillBin',
+  'emergencyStop',
+  'injectFault',
+  'clearFault',
+  'acceptWeight',
+  'standIn',
+];
+
+export const mayGive = (role: Role, command: CommandName): boolean => PERMISSIONS[command].includes(role);

@@ -1,0 +1,72 @@
+/** A shift file: one plant, its people, its weather, its orders, and what goes wrong. */
+import { z } from 'zod';
+import { EQUIPMENT_FAULTS } from '../field/outputs.ts';
+import { TAG_NAMES } from '../field/tags.ts';
+
+const id = z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'use lower-case letters, digits and hyphens');
+const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'write a time of day as HH:MM');
+const minute = z.number().min(0).max(24 * 60);
+
+export const SKILLS = ['good', 'slow', 'forgetful', 'reckless'] as const;
+export const skillSchema = z.enum(SKILLS);
+/** good: by the book; slow: late at every step; forgetful: misses acknowledgements and looks; reckless: tries what is forbidden. */
+export type Skill = z.infer<typeof skillSchema>;
+
+export const shiftSchema = z.strictObject({
+  kind: z.literal('shift'),
+  id,
+  name: z.string().min(1),
+  /** Files beside this one, by path from the scenarios folder. */
+  plant: z.string().min(1),
+  people: z.string().min(1),
+  mixes: z.array(z.string().min(1)).min(1),
+  date: z.iso.date(),
+  startsAt: clock,
+  hours: z.number().positive().max(14),
+  seed: z.int().min(0).max(0xffffffff),
+  weather: z.strictObject({
+    /** Outside air at the start and at its warmest (15:00), °C. */
+    startC: z.number().min(-30).max(50),
+    warmestC: z.number().min(-30).max(50),
+    rain: z
+      .array(z.strictObject({ fromMin: minute, toMin: minute, mmH: z.number().min(0).max(100) }))
+      .default([]),
+  }),
+  /** Worked through in this order by mix id. */
+  orders: z
+    .array(z.strictObject({ mix: id, tonnes: z.number().positive(), bay: z.int().min(1).max(9) }))
+    .min(1),
+  standIn: z.strictObject({ person: id, skill: skillSchema }).optional(),
+  /** What goes wrong, by minutes into the shift. */
+  incidents: z
+    .array(
+      z.discriminatedUnion('what', [
+        z.strictObject({
+          what: z.literal('instrument'),
+          atMin: minute,
+          untilMin: minute.optional(),
+          tag: z.enum(TAG_NAMES as [string, ...string[]]),
+          fault: z.enum(['stuck', 'dead', 'noisy', 'drift']),
+          perHour: z.number().optional(),
+        }),
+        z.strictObject({
+          what: z.literal('equipment'),
+          atMin: minute,
+          untilMin: minute.optional(),
+          equipment: z.enum(EQUIPMENT_FAULTS),
+        }),
+      ]),
+    )
+    .default([]),
+});
+
+export type Shift = z.infer<typeof shiftSchema>;
+export type Weather = Shift['weather'];
+
+/** A shift with every file it names read in: all a line needs to start. */
+export type Scenario = {
+  readonly shift: Shift;
+  readonly plant: import('./plant.schema.ts').PlantSpec;
+  readonly mixes: readonly import('./mix.schema.ts').Mix[];
+  readonly people: readonly import('./people.schema.ts').Person[];
+};

@@ -1,0 +1,141 @@
+/** What a stand-in would do next, looking at the line as a person at the console does. */
+import { alarmState } from '../charts/alarm/alarm.guards.ts';
+import { resetBlockedBy } from '../charts/flame-interlock/flame-interlock.guards.ts';
+import { ALARMS } from '../line/alarms.ts';
+import type { Command } from '../line/commands.ts';
+import type { ChartId, Line, Order } from '../line/line.types.ts';
+import { batchValue, campaignState, mixById, presentMix, presentOrder, valueOf, weigherState } from '../line/lookup.ts';
+import { reasonsAgainstStart } from '../line/refusals.ts';
+import { dryTargets } from '../mix/batch-targets.ts';
+import { TRAITS } from './skills.ts';
+
+/** Minutes a batch takes, and a batch's share of drying, cooling and mixing; used to stop in time. Common practice, no source. */
+const BATCH_MIN = { emulsion: 7, cutback: 6 };
+const CAMPAIGN_MIN_PER_BATCH = 12;
+const CAMPAIGN_MIN = 20;
+const COATED_ENOUGH_PCT = 95;
+const REFILL_BELOW_PCT = 30;
+const MOST_EXTRA_MIXES = 5;
+
+const minutesLeft = (line: Line): number => line.scenario.shift.hours * 60 - line.tick / 600;
+
+const batchesFor = (line: Line, order: Order): number => {
+  const mix = mixById(line, order.mixId);
+  return Math.ceil((order.tonnes * 1e6 - order.madeGrams) / (mix.batchKg * 1000));
+};
+
+const nextOrder = (line: Line): Order | null =>
+  line.orders.find((order) => order.n !== line.order && batchesFor(line, order) > 0) ?? null;
+
+const afterTrouble = (line: Line): Command | null => {
+  if (line.signals.tripped)
+    return resetBlockedBy(valueOf(line, 'interlock') as never).length === 0 ? { do: 'resetTrip' } : null;
+  if (line.signals.burnerLockedOut) return { do: 'resetBurner' };
+  const { procedure, step } = batchValue(line);
+  if (procedure === 'held') {
+    const states = (['aggregateWeigher', 'dryWeigher', 'binderWeigher'] as const).map((id) => weigherState(line, id));
+    if (states.includes('heavy')) return { do: 'dump', reason: 'weight too heavy' };
+    if (states.includes('light')) return { do: 'topUp' };
+    return states.includes('toppingUp') || states.includes('settling') || states.includes('judging')
+      ? null
+      : { do: 'restart' };
+  }
+  if (procedure === 'stopped' || procedure === 'aborted')
+    return step === 'ready' ? { do: 'reset' } : { do: 'dump', reason: 'batch was broken off' };
+  return null;
+};
+
+const alarmToAcknowledge = (line: Line): Command | null => {
+  const alarm = ALARMS.find((one) => {
+    const state = alarmState(valueOf(line, `alarm:${one.id}` as ChartId) as never);
+    return state === 'unacknowledged' || state === 'returned unacknowledged';
+  });
+  return alarm === undefined ? null : { do: 'acknowledge', alarm: alarm.id };
+};
+
+const look = (line: Line): Command | null => {
+  const { procedure, step } = batchValue(line);
+  if (procedure !== 'running' || step !== 'looking' || line.batch === null) return null;
+  if (line.readings.sightCoatedPct >= COATED_ENOUGH_PCT) return { do: 'confirmLook' };
+  const { times } = presentMix(line);
+  const mixedS = line.batch.mixedTicks / 10;
+  if (mixedS < times.binderMixS + MOST_EXTRA_MIXES * times.extraMixS && mixedS < times.longestMixS)
+    return { do: 'extendMix' };
+  return { do: 'dump', reason: 'stones stay bare' };
+};
+
+const sample = (line: Line): Command | null => {
+  const due = line.lots.some((lot) => lot.samples.some((one) => one.state === 'due'));
+  return due && batchValue(line).step === 'discharging' ? { do: 'takeSample' } : null;
+};
+
+const refill = (line: Line): Command | null => {
+  const { bins } = line.scenario.plant;
+  for (let i = 0; i < bins.length; i += 1) {
+    const level = line.readings[`bin${i + 1}LevelPct` as 'bin1LevelPct'];
+    if (level < REFILL_BELOW_PCT) return { do: 'refillBin', bin: i + 1 };
+  }
+  return null;
+};
+
+const campaign = (line: Line): Command | null => {
+  const stage = campaignState(line);
+  if (stage === 'cautions') return { do: 'acknowledgeCautions' };
+  if (stage === 'readyToLight' || (stage === 'flameLost' && !line.signals.burnerRunning && valueOf(line, 'burner') === 'off'))
+    return { do: 'lightBurner' };
+  return null;
+};
+
+const reckless = (line: Line): Command | null => {
+  const { step } = batchValue(line);
+  return presentMix(line).family === 'cutback' && step === 'mixing'
+    ? { do: 'lightBurner' }
+    : null;
+};
+
+const startWork = (line: Line): Command | null => {
+  const { procedure, step } = batchValue(line);
+  if (procedure !== 'idle' || step !== 'ready' || line.batchesAhead > 0) return null;
+  const order = presentOrder(line);
+  const mix = presentMix(line);
+  const wanted = batchesFor(line, order);
+  const left = minutesLeft(line);
+  const stage = campaignState(line);
+  if (wanted <= 0) {
+    const next = nextOrder(line);
+    return next !== null && (stage === 'idle' || stage === 'available') ? { do: 'chooseOrder', order: next.n } : null;
+  }
+  if (mix.family === 'cutback' && stage === 'idle') {
+    const fits = Math.floor((left - CAMPAIGN_MIN) / CAMPAIGN_MIN_PER_BATCH);
+    const perBin = Math.floor(line.scenario.plant.holdingBin.capacityKg / dryTargets(mix).dryKg) - 1;
+    const perLot = Math.ceil(mix.lotKg / mix.batchKg);
+    const batches = Math.min(wanted, fits, perBin, perLot);
+    return batches >= 2 ? { do: 'startCampaign', batches } : null;
+  }
+  const fits = Math.floor(left / BATCH_MIN[mix.family]);
+  const stock = mix.family === 'cutback' ? Math.floor(line.readings.holdingBinKg / dryTargets(mix).dryKg) : wanted;
+  const batches = Math.min(wanted, fits, stock, 20);
+  return batches > 0 && reasonsAgainstStart(line).length === 0 ? { do: 'start', batches } : null;
+};
+
+const endShift = (line: Line): Command | null =>
+  minutesLeft(line) <= 0 && batchValue(line).step === 'ready' && !line.signals.burnerRunning
+    ? { do: 'endShift' }
+    : null;
+
+/** The most pressing thing to do now, or null: watch. */
+export const decide = (line: Line): Command | null => {
+  if (line.ended) return alarmToAcknowledge(line);
+  const traits = TRAITS[line.seat.standIn ?? 'good'];
+  return (
+    afterTrouble(line) ??
+    (traits.lightsOverCutback ? reckless(line) : null) ??
+    alarmToAcknowledge(line) ??
+    look(line) ??
+    sample(line) ??
+    campaign(line) ??
+    refill(line) ??
+    endShift(line) ??
+    startWork(line)
+  );
+};

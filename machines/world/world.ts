@@ -1,0 +1,174 @@
+/**
+ * The whole circle as one value: line, simulated plant and stand-in. The server, a headless run and a test
+ * all turn it with `advance`, one tick of 100 ms of plant time at a time.
+ */
+import type { FieldAsk } from '../field/outputs.ts';
+import type { ReadingChanges, Readings, Tag } from '../field/tags.ts';
+import { TAG_NAMES } from '../field/tags.ts';
+import type { CommandEnvelope } from '../line/commands.ts';
+import { createLine, loadLine, saveLine } from '../line/create.ts';
+import type { Fact } from '../line/facts.ts';
+import { type Line, TICK_MS } from '../line/line.types.ts';
+import { step } from '../line/step.ts';
+import { viewLine } from '../line/view.ts';
+import type { LineView } from '../line/view.types.ts';
+import type { Answer } from '../live/protocol.ts';
+import { createPlant, type Plant, stepPlant } from '../plant/plant.ts';
+import type { Scenario, Shift } from '../scenario/shift.schema.ts';
+import { type StandIn, standInWorks, startStandIn } from '../standin/stand-in.ts';
+
+export type World = {
+  readonly scenario: Scenario;
+  readonly line: Line;
+  readonly plant: Plant;
+  readonly standIn: StandIn;
+  /** One-off requests waiting for the plant's next step. */
+  readonly asks: readonly FieldAsk[];
+  readonly tick: number;
+  readonly atMs: number;
+};
+
+export type Advanced = {
+  readonly world: World;
+  /** Readings that differ from the tick before; null when none does. */
+  readonly changes: ReadingChanges | null;
+  /** Commands in the order they were put to the line in this tick, the stand-in's after those handed in. */
+  readonly commands: readonly CommandEnvelope[];
+  readonly facts: readonly Fact[];
+  readonly answers: readonly { readonly id: string; readonly answer: Answer }[];
+};
+
+const minutesOf = (clock: string): number => {
+  const [hours, minutes] = clock.split(':');
+  return Number(hours) * 60 + Number(minutes);
+};
+
+/** A world at the start of its shift, and the facts of its opening. `seed` overrides the shift's own. */
+export const createWorld = (
+  scenario: Scenario,
+  seed: number = scenario.shift.seed,
+): { world: World; facts: readonly Fact[] } => {
+  const { shift } = scenario;
+  const plant = createPlant({
+    spec: scenario.plant,
+    mixes: scenario.mixes,
+    weather: shift.weather,
+    startsAtMin: minutesOf(shift.startsAt),
+    seed,
+  });
+  const { line, facts } = createLine(scenario, plant.readings, seed);
+  return {
+    world: { scenario, line, plant, standIn: startStandIn(seed), asks: [], tick: 0, atMs: 0 },
+    facts,
+  };
+};
+
+const EMPTY_ASKS: readonly FieldAsk[] = [];
+
+/** What the shift file lets go wrong in this tick. */
+const incidentsAt = (shift: Shift, tick: number): readonly FieldAsk[] => {
+  if (shift.incidents.length === 0) return EMPTY_ASKS;
+  const asks: FieldAsk[] = [];
+  for (const incident of shift.incidents) {
+    const begins = Math.round(incident.atMin * 600) === tick;
+    const ends = incident.untilMin !== undefined && Math.round(incident.untilMin * 600) === tick;
+    if (!begins && !ends) continue;
+    if (incident.what === 'equipment')
+      asks.push({ ask: 'equipmentFault', equipment: incident.equipment, on: begins });
+    else {
+      const fault =
+        incident.fault === 'drift'
+          ? ({ fault: 'drift', perHour: incident.perHour ?? 0 } as const)
+          : { fault: incident.fault };
+      asks.push({ ask: 'instrumentFault', tag: incident.tag as Tag, fault: begins ? fault : null });
+    }
+  }
+  return asks;
+};
+
+/** Readings that differ between two moments; null when they are the same object or equal. */
+export const changesBetween = (before: Readings, after: Readings): ReadingChanges | null => {
+  if (before === after) return null;
+  const changes: { [K in Tag]?: number } = {};
+  let any = false;
+  for (const tag of TAG_NAMES)
+    if (before[tag] !== after[tag]) {
+      changes[tag] = after[tag];
+      any = true;
+    }
+  return any ? changes : null;
+};
+
+/** One tick. Commands are put to the line first, in order, then the plant moves and its readings are heard. */
+export const advance = (world: World, handed: readonly CommandEnvelope[]): Advanced => {
+  let { line } = world;
+  let asks: readonly FieldAsk[] = world.asks;
+  const facts: Fact[] = [];
+  const answers: { id: string; answer: Answer }[] = [];
+  let commands = handed;
+  let standIn = world.standIn;
+  if (line.seat.standIn !== null) {
+    const worked = standInWorks(standIn, line);
+    standIn = worked.standIn;
+    if (worked.commands.length > 0) commands = [...handed, ...worked.commands];
+  }
+  for (const envelope of commands) {
+    const stepped = step(line, { input: 'command', envelope });
+    line = stepped.line;
+    facts.push(...stepped.facts);
+    if (stepped.asks.length > 0) asks = [...asks, ...stepped.asks];
+    answers.push({
+      id: envelope.id,
+      answer: stepped.because.length === 0 ? { ok: true } : { ok: false, because: stepped.because },
+    });
+  }
+  const incidents = incidentsAt(world.scenario.shift, world.tick);
+  if (incidents.length > 0) asks = [...asks, ...incidents];
+  const plant = stepPlant(world.plant, line.outputs, asks);
+  const changes = changesBetween(line.readings, plant.readings);
+  const stepped = step(line, { input: 'tick', readings: changes === null ? line.readings : plant.readings });
+  if (stepped.facts.length > 0) facts.push(...stepped.facts);
+  const tick = world.tick + 1;
+  return {
+    world: {
+      scenario: world.scenario,
+      line: stepped.line,
+      plant,
+      standIn,
+      asks: stepped.asks.length === 0 ? EMPTY_ASKS : stepped.asks,
+      tick,
+      atMs: tick * TICK_MS,
+    },
+    changes,
+    commands,
+    facts,
+    answers,
+  };
+};
+
+export const viewOf = (world: World): LineView => viewLine(world.line);
+
+export const saveWorld = (world: World): unknown =>
+  JSON.parse(
+    JSON.stringify({
+      line: saveLine(world.line),
+      plant: world.plant,
+      standIn: world.standIn,
+      asks: world.asks,
+      tick: world.tick,
+    }),
+  );
+
+/** The world a save describes, in the scenario it was saved from. Throws when it does not fit this program. */
+export const loadWorld = (scenario: Scenario, saved: unknown): World => {
+  const json = saved as { line: unknown; plant: Plant; standIn: StandIn; asks: FieldAsk[]; tick: number };
+  return {
+    scenario,
+    line: loadLine(scenario, json.line),
+    plant: json.plant,
+    standIn: json.standIn,
+    asks: json.asks,
+    tick: json.tick,
+    atMs: json.tick * TICK_MS,
+  };
+};

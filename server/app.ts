@@ -1,0 +1,128 @@
+/** The web application without a process around it: routes, live sockets and the built console. */
+import { existsSync } from 'node:fs';
+import helmet from '@fastify/helmet';
+import fastifyStatic from '@fastify/static';
+import swagger from '@fastify/swagger';
+import Fastify, { type FastifyInstance } from 'fastify';
+import {
+  hasZodFastifySchemaValidationErrors,
+  jsonSchemaTransform,
+  serializerCompiler,
+  validatorCompiler,
+} from 'fastify-type-provider-zod';
+import { createDesk } from './live/desk.ts';
+import { attachSockets } from './live/sockets.ts';
+import { registerApi } from './routes/api.ts';
+import { apiPage } from './routes/api-page.ts';
+import { isOwnOrigin } from './routes/own-origin.ts';
+import type { Runner } from './runner/runner.ts';
+import type { Store } from './store/store.ts';
+
+export type AppParts = {
+  readonly runner: Runner;
+  readonly store: Store;
+  /** Folder of the built console; a page says how to build it when it is missing. */
+  readonly clientFolder: string;
+  readonly log?: (line: string) => void;
+};
+
+const BODY_LIMIT = 16_384;
+
+const CONTENT_POLICY = {
+  useDefaults: false,
+  directives: {
+    defaultSrc: ["'self'"],
+    scriptSrc: ["'self'"],
+    // The console's widgets place their pop-ups with style attributes.
+    styleSrc: ["'self'", "'unsafe-inline'"],
+    imgSrc: ["'self'", 'data:'],
+    fontSrc: ["'self'", 'data:'],
+    connectSrc: ["'self'"],
+    workerSrc: ["'self'", 'blob:'],
+    objectSrc: ["'none'"],
+    baseUri: ["'none'"],
+    formAction: ["'self'"],
+    frameAncestors: ["'none'"],
+  },
+};
+
+const NOT_BUILT = `<!doctype html><html lang="en"><meta charset="utf-8"><title>Patchyard</title>
+<p>The server runs, but the console has not been built. Stop it and run <code>npm start</code>, which builds it.</p></html>`;
+
+const serveConsole = async (app: FastifyInstance, folder: string): Promise<void> => {
+  const built = existsSync(folder);
+  if (built)
+    await app.register(fastifyStatic, {
+      root: folder,
+      cacheControl: false,
+      // Built files carry a digest in their name; the page itself must always be fresh.
+      setHeaders: (response, path) => {
+        const lasting = path.includes('assets');
+        response.setHeader('cache-control', lasting ? 'public, max-age=31536000, immutable' : 'no-cache');
+      },
+    });
+  else
+    app.get('/', { schema: { hide: true } }, async (_request, reply) =>
+      reply.type('text/html').send(NOT_BUILT),
+    );
+  app.setNotFoundHandler(async (request, reply) => {
+    const page = request.method === 'GET' && request.headers.accept?.includes('text/html') === true;
+    if (built && page && !request.url.startsWith('/api')) return reply.sendFile('index.html');
+    return reply.code(404).send({ because: [`There is nothing at ${request.url.slice(0, 100)}.`] });
+  });
+};
+
+export const buildApp = async ({ runner, store, clientFolder, log }: AppParts): Promise<FastifyInstance> => {
+  const app = Fastify({
+    bodyLimit: BODY_LIMIT,
+    requestTimeout: 15_000,
+    // Consoles hold their sockets open: closing the server must not wait for them.
+    forceCloseConnections: true,
+  });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.addHook('onRequest', async (request, reply) => {
+    if (isOwnOrigin(request.headers.host, request.headers.origin)) return;
+    await reply.code(403).send({ because: ['This server answers only its own pages on this machine.'] });
+  });
+  app.setErrorHandler(async (error: Error & { statusCode?: number }, _request, reply) => {
+    if (hasZodFastifySchemaValidationErrors(error))
+      return reply.code(400).send({
+        because: error.validation
+          .slice(0, 5)
+          .map((v) => `${v.instancePath.slice(1).replaceAll('/', '.')} ${v.message ?? ''}`.trim()),
+      });
+    const status = error.statusCode ?? 500;
+    if (status >= 500) log?.(error.stack ?? error.message);
+    return reply
+      .code(status)
+      .send({ because: [status >= 500 ? 'The server failed to answer.' : error.message] });
+  });
+  await app.register(helmet, {
+    contentSecurityPolicy: CONTENT_POLICY,
+    strictTransportSecurity: false,
+    crossOriginEmbedderPolicy: false,
+  });
+  await app.register(swagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: {
+        title: 'Patchyard',
+        version: '0.1.0',
+        description: 'Simulator, training and record keeping; not a safety-rated controller.',
+      },
+    },
+    transform: jsonSchemaTransform,
+  });
+
+  const desk = createDesk(runner, log ?? (() => undefined));
+  registerApi(app, { runner, store, desk });
+  app.get('/api/openapi.json', { schema: { hide: true } }, async () => app.swagger());
+  app.get('/api', { schema: { hide: true } }, async (_request, reply) =>
+    reply.type('text/html; charset=utf-8').send(apiPage(app.swagger() as Parameters<typeof apiPage>[0])),
+  );
+  await serveConsole(app, clientFolder);
+
+  app.addHook('preClose', attachSockets(app.server, runner, desk));
+  return app;
+};

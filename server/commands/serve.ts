@@ -1,0 +1,72 @@
+/** `serve`: runs a shift and its console on this machine until it is stopped. */
+import { join } from 'node:path';
+import { SPEEDS } from '../../machines/live/protocol.ts';
+import { line } from '../line.ts';
+import { serve } from '../main.ts';
+import { PACKAGE_ROOT, SCENARIOS_FOLDER } from '../package-root.ts';
+import { loadPlantOrShift } from '../scenarios/choose.ts';
+import { numberOption, readOptions, textOption, UsageError } from './options.ts';
+
+export const SERVE_HELP = `patchyard serve [shift.yaml] [options]
+
+Runs a shift of the simulated plant and serves its console on this machine.
+Goes on with the shift in the data folder when it has not ended.
+
+  --host ADDRESS   address to listen on; only this machine for now (127.0.0.1)
+  --port PORT      port to listen on (4410); 0 picks a free one
+  --data FOLDER    where the record is kept (.data)
+  --plant FILE     a plant file to use in place of the one the shift names, or a shift file
+  --speed N        ${SPEEDS.join(', ')} times real time to begin with (1)
+  --new-shift      leave the shift in the data folder as it stands and begin a new one
+  -h, --help       this text
+
+A simulator for training and record keeping; not a safety-rated controller.`;
+
+const DEFAULT_SHIFT = join(SCENARIOS_FOLDER, 'shifts', 'demo-day.yaml');
+
+/** Resolves when the process is asked to stop. A second time it stops at once. */
+const askedToStop = (): Promise<void> =>
+  new Promise((stop) => {
+    let asked = false;
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
+      process.on(signal, () => {
+        if (asked) process.exit(130);
+        asked = true;
+        stop();
+      });
+  });
+
+export const serveCommand = async (args: readonly string[]): Promise<number> => {
+  const { values, files } = readOptions(args, {
+    host: { type: 'string' },
+    port: { type: 'string' },
+    data: { type: 'string' },
+    plant: { type: 'string' },
+    speed: { type: 'string' },
+    'new-shift': { type: 'boolean' },
+  });
+  if (values.help === true) {
+    console.log(SERVE_HELP);
+    return 0;
+  }
+  if (files.length > 1) throw new UsageError('serve takes one shift file.');
+  const speed = numberOption(values, 'speed', 1, 60) ?? 1;
+  if (!SPEEDS.some((known) => known === speed))
+    throw new UsageError(`--speed ${speed} is not one of ${SPEEDS.join(', ')}.`);
+  const scenario = loadPlantOrShift(files[0], textOption(values, 'plant'), DEFAULT_SHIFT);
+  const stop = askedToStop();
+  const serving = await serve({
+    engine: line,
+    scenario,
+    host: textOption(values, 'host') ?? '127.0.0.1',
+    port: numberOption(values, 'port', 0, 65535) ?? 4410,
+    dataFolder: textOption(values, 'data') ?? join(PACKAGE_ROOT, '.data'),
+    speed,
+    newShift: values['new-shift'] === true,
+    log: (text) => console.error(text),
+  });
+  console.log(`Patchyard runs "${scenario.shift.name}" at ${serving.url}  (stop with Ctrl+C)`);
+  await stop;
+  await serving.close();
+  return 0;
+};

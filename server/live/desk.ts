@@ -1,0 +1,87 @@
+/** The front desk: every command of every console passes here, whichever way it came. */
+import type { CommandEnvelope } from '../../machines/line/commands.ts';
+import { type Answer, envelopeSchema, iAmSchema, runSchema } from '../../machines/live/protocol.ts';
+import type { Person } from '../../machines/scenario/people.schema.ts';
+import { messageOf } from '../plain-error.ts';
+import type { Runner } from '../runner/runner.ts';
+import { createRateLimit, TOO_MANY } from './rate-limit.ts';
+
+export type Desk = {
+  readonly people: readonly Person[];
+  readonly personOf: (id: string) => Person | null;
+  /** Who a console said it is, remembered while the server runs. */
+  readonly rememberedAt: (console: string) => Person | null;
+  readonly identify: (who: unknown) => { answer: Answer; console: string; person: Person | null };
+  /** False when a console asks too often. */
+  readonly mayAsk: (console: string) => boolean;
+  readonly command: (person: Person | null, console: string, envelope: unknown) => Promise<Answer>;
+  readonly run: (person: Person | null, console: string, command: unknown) => Promise<Answer>;
+};
+
+const CONSOLES_REMEMBERED = 1000;
+const refused = (...because: string[]): Answer => ({ ok: false, because });
+const WHO = 'Say who you are first: choose a person at this console.';
+
+type Issues = { readonly issues: readonly { readonly path: PropertyKey[]; readonly message: string }[] };
+/** Reasons from a failed validation, at most five. */
+const reasonsOf = (error: Issues): string[] =>
+  error.issues
+    .slice(0, 5)
+    .map(({ path, message }) => (path.length === 0 ? message : `${path.map(String).join('.')}: ${message}`));
+
+export const createDesk = (runner: Runner, log: (line: string) => void): Desk => {
+  const { people } = runner.scenario;
+  const personOf = (id: string) => people.find((person) => person.id === id) ?? null;
+  const remembered = new Map<string, Person>();
+  const limit = createRateLimit(() => performance.now());
+
+  /** Nothing a person sends may throw past here. */
+  const guarded = async (console: string, work: () => Promise<Answer>): Promise<Answer> => {
+    if (!limit.allow(console)) return refused(TOO_MANY);
+    try {
+      return await work();
+    } catch (error) {
+      log(`A command failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+      return refused(`The server could not carry it out: ${messageOf(error)}`);
+    }
+  };
+
+  return {
+    people,
+    personOf,
+    rememberedAt: (console) => remembered.get(console) ?? null,
+    identify: (who) => {
+      const parsed = iAmSchema.safeParse(who);
+      if (!parsed.success) return { answer: refused(...reasonsOf(parsed.error)), console: '', person: null };
+      const { console } = parsed.data;
+      const person = personOf(parsed.data.person);
+      if (person === null)
+        return { answer: refused(`${parsed.data.person} is not on the list of people.`), console, person };
+      remembered.delete(console);
+      remembered.set(console, person);
+      if (remembered.size > CONSOLES_REMEMBERED) remembered.delete(remembered.keys().next().value as string);
+      return { answer: { ok: true }, console, person };
+    },
+    mayAsk: (console) => limit.allow(console),
+    command: (person, console, sent) =>
+      guarded(console, async () => {
+        if (person === null) return refused(WHO);
+        const parsed = envelopeSchema.safeParse(sent);
+        if (!parsed.success) return refused(...reasonsOf(parsed.error));
+        const { id, command } = parsed.data;
+        const envelope: CommandEnvelope = {
+          id,
+          by: { person: person.id, role: person.role, console },
+          command,
+        };
+        return runner.command(envelope);
+      }),
+    run: (person, console, sent) =>
+      guarded(console, async () => {
+        if (person === null) return refused(WHO);
+        const parsed = runSchema.safeParse(sent);
+        if (!parsed.success) return refused(...reasonsOf(parsed.error));
+        return runner.run(parsed.data, person);
+      }),
+  };
+};

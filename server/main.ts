@@ -1,0 +1,68 @@
+/** The server process: opens the record, runs the line, listens, and closes in good order. */
+import type { AddressInfo } from 'node:net';
+import type { Scenario } from '../machines/scenario/shift.schema.ts';
+import { buildApp } from './app.ts';
+import { CLIENT_FOLDER } from './package-root.ts';
+import { codeOf, messageOf, PlainError } from './plain-error.ts';
+import { isLoopbackAddress } from './routes/own-origin.ts';
+import type { AnyWorld, LineEngine } from './runner/line-engine.ts';
+import { openRunner } from './runner/runner.ts';
+import { openSqliteStore } from './store/sqlite.ts';
+
+export type ServeOptions<W extends AnyWorld> = {
+  readonly engine: LineEngine<W>;
+  readonly scenario: Scenario;
+  readonly host: string;
+  readonly port: number;
+  readonly dataFolder: string;
+  readonly speed: number;
+  readonly newShift: boolean;
+  readonly log: (line: string) => void;
+};
+
+export type Serving = { readonly url: string; readonly close: () => Promise<void> };
+
+const listenError = (error: unknown, host: string, port: number): Error => {
+  const code = codeOf(error);
+  if (code === 'EADDRINUSE')
+    return new PlainError(
+      `Port ${port} on ${host} is taken: stop the program that has it, or choose another with --port ${port + 1}.`,
+    );
+  if (code === 'EACCES')
+    return new PlainError(`Port ${port} may not be opened by this user: choose one above 1023 with --port.`);
+  if (code === 'EADDRNOTAVAIL')
+    return new PlainError(`This machine has no address ${host}: leave --host away for 127.0.0.1.`);
+  return error instanceof Error ? error : new Error(messageOf(error));
+};
+
+/** Starts everything; nothing is written to the record before the port is ours. */
+export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promise<Serving> => {
+  const { engine, scenario, host, port, log } = options;
+  if (!isLoopbackAddress(host))
+    throw new PlainError(
+      `--host ${host} is refused: there are no accounts yet, so only this machine (127.0.0.1) is served.`,
+    );
+  const store = openSqliteStore(options.dataFolder);
+  try {
+    const { speed, newShift } = options;
+    const runner = await openRunner({ engine, store, scenario, speed, newShift, log });
+    const app = await buildApp({ runner, store, clientFolder: CLIENT_FOLDER, log });
+    await app.listen({ host, port }).catch((error) => {
+      throw listenError(error, host, port);
+    });
+    await runner.begin();
+    const bound = app.server.address() as AddressInfo;
+    const name = bound.family === 'IPv6' ? `[${bound.address}]` : bound.address;
+    const close = async () => {
+      await runner
+        .stop()
+        .catch((error) => log(`The line could not be closed in good order: ${messageOf(error)}`));
+      await app.close();
+      await store.close();
+    };
+    return { url: `http://${name}:${bound.port}`, close };
+  } catch (error) {
+    await store.close();
+    throw error;
+  }
+};

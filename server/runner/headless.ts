@@ -1,0 +1,81 @@
+/** Runs a whole shift as fast as the machine can, with the stand-in operator, into a store. */
+import type { CommandEnvelope } from '../../machines/line/commands.ts';
+import type { Fact } from '../../machines/line/facts.ts';
+import type { LineView } from '../../machines/line/view.types.ts';
+import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { Store } from '../store/store.ts';
+import { Journal } from './journal.ts';
+import type { AnyWorld, LineEngine } from './line-engine.ts';
+import { digestOf, openingFor } from './restore.ts';
+
+export type HeadlessOptions<W extends AnyWorld> = {
+  readonly engine: LineEngine<W>;
+  readonly scenario: Scenario;
+  /** Null: nothing is recorded and no chain is made. */
+  readonly store: Store | null;
+  readonly onFact: (fact: Fact, atMs: number) => void;
+  /** Called now and then with the share of the shift that is done, 0..1. */
+  readonly onProgress?: (share: number) => void;
+};
+
+export type HeadlessResult<W> = {
+  readonly world: W;
+  readonly view: LineView;
+  readonly ended: boolean;
+  /** Hash and seq of the last entry; null without a record. */
+  readonly head: string | null;
+  readonly entries: number;
+};
+
+/** Entries gathered before they are appended together. */
+const BATCH = 2_000;
+/** Plant time a shift may run past its planned end before it is broken off, ms. */
+const OVERTIME_MS = 2 * 3600_000;
+const PROGRESS_TICKS = 5_000;
+
+/** Wall time of an entry: the plant's own clock, so that the same seed gives the same record. */
+const plantWall = ({ shift }: Scenario): ((atMs: number) => string) => {
+  const startMs = Date.parse(`${shift.date}T${shift.startsAt}:00.000Z`);
+  return (atMs) => new Date(startMs + atMs).toISOString();
+};
+
+/** The command that hands the controls to the shift's stand-in, if it names one. */
+const standInCommand = ({ shift, people }: Scenario): CommandEnvelope[] => {
+  const person = people.find((p) => p.id === shift.standIn?.person);
+  if (shift.standIn === undefined || person === undefined) return [];
+  const by = { person: person.id, role: person.role, console: 'headless' };
+  const { skill } = shift.standIn;
+  return [{ id: 'headless-stand-in', by, command: { do: 'standIn', skill } }];
+};
+
+export const runHeadless = async <W extends AnyWorld>(
+  options: HeadlessOptions<W>,
+): Promise<HeadlessResult<W>> => {
+  const { engine, scenario, store } = options;
+  let world = engine.createWorld(scenario);
+  const journal =
+    store === null ? null : new Journal(store, plantWall(scenario), await store.tail(), world.tick);
+  await store?.saveScenario(digestOf(scenario), scenario);
+  journal?.opening(openingFor(scenario));
+  const plannedMs = scenario.shift.hours * 3600_000;
+  let commands = engine.viewOf(world).seat.standIn === null ? standInCommand(scenario) : [];
+  let ended = false;
+  while (!ended && world.atMs < plannedMs + OVERTIME_MS) {
+    const next = engine.advance(world, commands);
+    world = next.world;
+    journal?.tick(world.tick, next.changes, commands, next.facts);
+    commands = [];
+    for (const fact of next.facts) {
+      options.onFact(fact, world.atMs);
+      if (fact.is === 'shiftEnded') ended = true;
+    }
+    if (journal !== null && journal.waiting >= BATCH) await journal.commit();
+    if (world.tick % PROGRESS_TICKS === 0) {
+      options.onProgress?.(Math.min(1, world.atMs / plannedMs));
+    }
+  }
+  journal?.flushReadings();
+  await journal?.commit();
+  const end = journal?.end ?? null;
+  return { world, view: engine.viewOf(world), ended, head: end?.hash ?? null, entries: end?.seq ?? 0 };
+};

@@ -1,0 +1,31 @@
+/** The line as the server drives it: pure functions over a world the server never looks into. */
+import type { ReadingChanges } from '../../machines/field/tags.ts';
+import type { CommandEnvelope } from '../../machines/line/commands.ts';
+import type { Fact } from '../../machines/line/facts.ts';
+import type { LineView } from '../../machines/line/view.types.ts';
+import type { Answer } from '../../machines/live/protocol.ts';
+import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+
+/** `atMs` is plant time since the shift began, 100 ms a tick. */
+export type AnyWorld = { readonly tick: number; readonly atMs: number };
+
+export type Advanced<W> = {
+  readonly world: W;
+  readonly changes: ReadingChanges | null;
+  readonly facts: readonly Fact[];
+  readonly answers: readonly { readonly id: string; readonly answer: Answer }[];
+};
+
+export type LineEngine<W extends AnyWorld> = {
+  readonly createWorld: (scenario: Scenario) => W;
+  /** JSON value of a world, and back. */
+  readonly saveWorld: (world: W) => unknown;
+  readonly loadWorld: (scenario: Scenario, json: unknown) => W;
+  /** One tick: commands first, then the tick's readings. */
+  readonly advance: (world: W, commands: readonly CommandEnvelope[]) => Advanced<W>;
+  readonly viewOf: (world: W) => LineView;
+};
+
+/** Times the server goes by: `monoMs` never jumps and drives the plant, `wallMs` is only written down. */
+export type Clock = { readonly monoMs: () => number; readonly wallMs: () => number };
+export const SYSTEM_CLOCK: Clock = { monoMs: () => performance.now(), wallMs: () => Date.now() };

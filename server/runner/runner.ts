@@ -1,0 +1,319 @@
+/**
+ * Runs one line in real time: plant ticks as they fall due, commands into the next tick, everything
+ * decided durable before it is acknowledged or shown.
+ */
+import type { CommandEnvelope } from '../../machines/line/commands.ts';
+import type { LineView } from '../../machines/line/view.types.ts';
+import type { Answer, RunCommand, RunView } from '../../machines/live/protocol.ts';
+import type { Person, Role } from '../../machines/scenario/people.schema.ts';
+import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import { messageOf } from '../plain-error.ts';
+import type { Store } from '../store/store.ts';
+import { Checkpoints } from './checkpoints.ts';
+import { ClockWatch } from './clock-watch.ts';
+import { CommandQueue, QUEUE_LIMIT, refused, type Waiting } from './command-queue.ts';
+import { Journal } from './journal.ts';
+import { type AnyWorld, type Clock, type LineEngine, SYSTEM_CLOCK } from './line-engine.ts';
+import { Pace } from './pace.ts';
+import { digestOf, type Restored, restore } from './restore.ts';
+import { faultTrouble, recordTrouble, whyNotWritten } from './trouble.ts';
+
+export type RunnerOptions<W extends AnyWorld> = {
+  readonly engine: LineEngine<W>;
+  readonly store: Store;
+  readonly scenario: Scenario;
+  readonly speed?: number;
+  readonly newShift?: boolean;
+  readonly clock?: Clock;
+  /** Where a person at the terminal is told what went wrong. */
+  readonly log?: (line: string) => void;
+};
+
+/** What is shown: published at most ten times a second, and only what is durable. */
+export type Shown = { readonly view: LineView; readonly run: RunView };
+
+export interface Runner {
+  readonly scenario: Scenario;
+  /** Writes the opening or the restored note and starts the clock. */
+  begin(): Promise<void>;
+  /** Records what is left, saves a checkpoint and stands still. */
+  stop(): Promise<void>;
+  command(envelope: CommandEnvelope): Promise<Answer>;
+  run(command: RunCommand, by: Person): Promise<Answer>;
+  shown(): Shown;
+  onShown(listener: (shown: Shown) => void): () => void;
+}
+
+const SHOW_EVERY_MS = 100;
+const RETRY_MS = 1000;
+const RUN_ROLES: readonly Role[] = ['operator', 'supervisor', 'trainer', 'trainee'];
+const STOPPING = 'The server is stopping: give the command again when it is back.';
+
+type RunWaiting = {
+  readonly command: RunCommand;
+  readonly by: Person;
+  readonly answer: (answer: Answer) => void;
+};
+
+class LineRunner<W extends AnyWorld> implements Runner {
+  readonly scenario: Scenario;
+  #engine: LineEngine<W>;
+  #where: string;
+  #clock: Clock;
+  #log: (line: string) => void;
+  #journal: Journal;
+  #pace: Pace;
+  #clockWatch: ClockWatch;
+  #checkpoints: Checkpoints<W>;
+  #commands: CommandQueue;
+  #runs: RunWaiting[] = [];
+  #world: W;
+  /** The shift is over: plant time stands still. */
+  #ended = false;
+  #stopped = true;
+  #trouble: string | null = null;
+  /** The line itself threw: it is not run any further. */
+  #broken = false;
+  /** Answers that wait for a failed commit to go through. */
+  #settleLater: () => void = () => undefined;
+  #timer: NodeJS.Timeout | null = null;
+  #turning: Promise<void> = Promise.resolve();
+  #shown: Shown;
+  #shownAtMs = Number.NEGATIVE_INFINITY;
+  #listeners = new Set<(shown: Shown) => void>();
+
+  constructor(options: RunnerOptions<W>, found: Restored<W>, journal: Journal) {
+    const { engine, store, clock = SYSTEM_CLOCK, log = () => undefined, speed = 1 } = options;
+    this.scenario = found.scenario;
+    this.#engine = engine;
+    this.#where = store.where;
+    this.#clock = clock;
+    this.#log = log;
+    this.#journal = journal;
+    this.#world = found.world;
+    this.#pace = new Pace(clock, speed);
+    this.#clockWatch = new ClockWatch(clock);
+    this.#checkpoints = new Checkpoints(engine, store, clock, found.world);
+    this.#commands = new CommandQueue(
+      store,
+      () => this.#whyNotNow(),
+      () => {
+        if (this.#standing()) this.#schedule(0);
+      },
+    );
+    this.#shown = { view: engine.viewOf(found.world), run: this.#runView() };
+  }
+
+  async begin(): Promise<void> {
+    await this.#journal.commit();
+    this.#stopped = false;
+    this.#pace.restart();
+    this.#show(true);
+    this.#schedule(0);
+  }
+
+  async stop(): Promise<void> {
+    if (this.#stopped) return;
+    this.#stopped = true;
+    if (this.#timer !== null) clearTimeout(this.#timer);
+    await this.#turning;
+    this.#commands.refuseAll(STOPPING);
+    for (const { answer } of this.#runs.splice(0)) answer(refused(STOPPING));
+    if (this.#trouble !== null) {
+      // What is not durable was never acknowledged: one last try, then let it go and say so.
+      await this.#journal
+        .commit()
+        .catch((error) => this.#log(`The last entries could not be recorded: ${messageOf(error)}`));
+      return;
+    }
+    this.#journal.flushReadings();
+    this.#journal.note('stopped', `stopped in good order at tick ${this.#world.tick}`, this.#world.atMs);
+    await this.#journal.commit();
+    await this.#checkpoints.save(this.#world, this.#journal.end);
+  }
+
+  command(envelope: CommandEnvelope): Promise<Answer> {
+    return this.#commands.give(envelope);
+  }
+
+  async run(command: RunCommand, by: Person): Promise<Answer> {
+    if (!RUN_ROLES.includes(by.role))
+      return refused(`A ${by.role} may not change how fast the plant runs; ${RUN_ROLES.join(', ')} may.`);
+    const no = this.#whyNotNow();
+    if (no !== null) return refused(no);
+    if (this.#runs.length >= QUEUE_LIMIT)
+      return refused('Too many requests are waiting: try again in a moment.');
+    return new Promise((answer) => {
+      this.#runs.push({ command, by, answer });
+      this.#schedule(0);
+    });
+  }
+
+  shown(): Shown {
+    return this.#shown;
+  }
+
+  onShown(listener: (shown: Shown) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  #runView(): RunView {
+    const { speed, paused } = this.#pace;
+    const { seq, hash } = this.#journal.end;
+    return { simulated: true, speed, paused, seq, head: hash, trouble: this.#trouble };
+  }
+
+  #whyNotNow(): string | null {
+    if (this.#stopped) return 'The line is not running: wait until the server is up.';
+    return this.#trouble === null ? null : `Nothing is carried out just now: ${this.#trouble}`;
+  }
+
+  /** Plant time stands still; a command then moves it by the one tick it needs. */
+  #standing(): boolean {
+    return this.#pace.paused || this.#ended;
+  }
+
+  #schedule(inMs: number): void {
+    if (this.#stopped || this.#broken) return;
+    if (this.#timer !== null) clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => {
+      this.#timer = null;
+      this.#turning = this.#turning.then(() => this.#turn()).catch((error) => this.#breakDown(error, []));
+    }, inMs);
+  }
+
+  async #turn(): Promise<void> {
+    if (this.#stopped || this.#broken) return;
+    if (this.#trouble !== null) return this.#retry();
+    const jump = this.#clockWatch.jump();
+    if (jump !== null) this.#journal.note('clock jumped', jump, this.#world.atMs);
+    const runs = this.#runs.splice(0);
+    for (const { command, by } of runs) this.#applyRun(command, by);
+    const answers = this.#advance(this.#ended ? 0 : this.#pace.take());
+    for (const { answer } of runs) answers.push(() => answer({ ok: true }));
+    const settle = () => {
+      for (const answer of answers) answer();
+    };
+    try {
+      if (this.#journal.waiting > 0) await this.#journal.commit();
+    } catch (error) {
+      this.#settleLater = settle;
+      return this.#holdForRecord(error);
+    }
+    this.#show(answers.length > 0);
+    settle();
+    if (this.#checkpoints.isDue(this.#world)) await this.#checkpoint();
+    if (this.#trouble === null) this.#schedule(this.#pace.nextTurnInMs());
+  }
+
+  /** Runs `due` ticks, the queued commands in the first; returns what to answer once it is durable. */
+  #advance(due: number): (() => void)[] {
+    const ticks = due === 0 && this.#commands.length > 0 && this.#standing() ? 1 : due;
+    const answers: (() => void)[] = [];
+    for (let i = 0; i < ticks && !(this.#ended && i > 0); i++) {
+      const waiting = i === 0 ? this.#commands.takeAll() : [];
+      try {
+        answers.push(...this.#tick(waiting));
+      } catch (error) {
+        this.#breakDown(error, waiting);
+        break;
+      }
+    }
+    return answers;
+  }
+
+  #tick(waiting: readonly Waiting[]): (() => void)[] {
+    const commands = waiting.map((w) => w.envelope);
+    const next = this.#engine.advance(this.#world, commands);
+    this.#world = next.world;
+    this.#journal.tick(next.world.tick, next.changes, commands, next.facts);
+    if (next.facts.some((fact) => fact.is === 'shiftEnded')) this.#ended = true;
+    return waiting.map(({ envelope, answer }) => {
+      const given = next.answers.find((a) => a.id === envelope.id)?.answer;
+      return () => answer(given ?? refused('The line gave no answer to this command.'));
+    });
+  }
+
+  /** A fault of the program: the line stands still with its record whole, and says so. */
+  #breakDown(error: unknown, waiting: readonly Waiting[]): void {
+    this.#broken = true;
+    this.#trouble = faultTrouble(error);
+    this.#log(error instanceof Error ? (error.stack ?? error.message) : String(error));
+    this.#journal.note('fault', messageOf(error).slice(0, 500), this.#world.atMs);
+    const why = `Not carried out: ${this.#trouble}`;
+    for (const { answer } of waiting) answer(refused(why));
+    this.#commands.refuseAll(why);
+    this.#publish({ view: this.#shown.view, run: this.#runView() });
+  }
+
+  #applyRun(command: RunCommand, by: Person): void {
+    if (command.do === 'speed') this.#pace.setSpeed(command.speed);
+    else this.#pace.setPaused(command.do === 'pause');
+    const what = command.do === 'speed' ? `speed ${command.speed}×` : `plant time ${command.do}d`;
+    this.#journal.note('run', `${what}, by ${by.name} (${by.role})`, this.#world.atMs);
+  }
+
+  #holdForRecord(error: unknown): void {
+    const why = whyNotWritten(error);
+    this.#trouble = recordTrouble(why);
+    this.#log(`The record in ${this.#where} cannot be written: ${why}`);
+    this.#commands.refuseAll(`Not carried out: ${this.#trouble}`);
+    // The view stays the last durable one: what was not recorded is not shown.
+    this.#publish({ view: this.#shown.view, run: this.#runView() });
+    this.#schedule(RETRY_MS);
+  }
+
+  async #retry(): Promise<void> {
+    try {
+      await this.#journal.commit();
+    } catch {
+      this.#schedule(RETRY_MS);
+      return;
+    }
+    this.#trouble = null;
+    this.#log('The record can be written again: the line goes on.');
+    this.#journal.note('record trouble over', 'the line was held meanwhile', this.#world.atMs);
+    this.#pace.restart();
+    this.#show(true);
+    this.#settleLater();
+    this.#settleLater = () => undefined;
+    this.#schedule(0);
+  }
+
+  async #checkpoint(): Promise<void> {
+    this.#journal.flushReadings();
+    try {
+      await this.#journal.commit();
+      await this.#checkpoints.save(this.#world, this.#journal.end);
+    } catch (error) {
+      this.#holdForRecord(error);
+    }
+  }
+
+  #show(now: boolean): void {
+    // A turn may come a little early; waiting for the next one would make it eight a second.
+    if (!now && this.#clock.monoMs() - this.#shownAtMs < SHOW_EVERY_MS - 5) return;
+    if (!this.#broken) this.#publish({ view: this.#engine.viewOf(this.#world), run: this.#runView() });
+  }
+
+  #publish(shown: Shown): void {
+    this.#shownAtMs = this.#clock.monoMs();
+    this.#shown = shown;
+    for (const listener of this.#listeners) listener(shown);
+  }
+}
+
+/** Restores the line from its store or sets up a new shift; nothing is written to the record before `begin`. */
+export const openRunner = async <W extends AnyWorld>(options: RunnerOptions<W>): Promise<Runner> => {
+  const { engine, store, clock = SYSTEM_CLOCK } = options;
+  const found = await restore(engine, store, options.scenario, options.newShift ?? false);
+  const wallOf = () => new Date(clock.wallMs()).toISOString();
+  const journal = new Journal(store, wallOf, await store.tail(), found.world.tick);
+  if (found.opening !== null) {
+    await store.saveScenario(digestOf(found.scenario), found.scenario);
+    journal.opening(found.opening);
+  }
+  for (const { what, detail } of found.notes) journal.note(what, detail, found.world.atMs);
+  return new LineRunner(options, found, journal);
+};

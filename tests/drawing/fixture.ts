@@ -1,0 +1,435 @@
+/** Line views for looking at the drawing, the ribbon and the charts without a running line. */
+import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
+import type { Readings } from '../../machines/field/tags.ts';
+import type { LineView, LotView, PlantView, RibbonBlock, RibbonMark } from '../../machines/line/view.types.ts';
+
+const HOUR_MS = 3_600_000;
+
+const READINGS: Readings = {
+  bin1LevelPct: 62,
+  bin2LevelPct: 41,
+  bin3LevelPct: 78,
+  bin4LevelPct: 55,
+  hopperKg: 0,
+  hopperC: 14.2,
+  drumAggregateC: 21.5,
+  drumExhaustC: 24,
+  drumAirM3S: 0,
+  flameSeen: 0,
+  fuelValveShut: 1,
+  holdingBinKg: 0,
+  holdingBinC: 18.3,
+  emulsionTankC: 58.2,
+  emulsionDipMm: 980,
+  cutbackTankC: 84,
+  cutbackDipMm: 1120,
+  oilC: 184.5,
+  oilFlowing: 1,
+  oilFlameSeen: 1,
+  bucketKg: 0,
+  bucketValveShut: 1,
+  waterMeterL: 1182.4,
+  antiStripMeterKg: 3.42,
+  mixerMotorA: 0,
+  mixC: 16.1,
+  hoodFlowM3S: 1.8,
+  vapourLelPct: 0.4,
+  vapourDetectorOk: 1,
+  emergencyStop: 0,
+  ambientC: 12.4,
+  rainMmH: 0,
+  sightCoatedPct: 0,
+  sightBlackPct: 0,
+  sightFreeWaterPct: 0,
+};
+
+const PLANT: PlantView = {
+  readings: READINGS,
+  outputs: { ...AT_REST, oilPump: true },
+  faults: [],
+  bins: [
+    { name: 'chips', size: '6/10', levelPct: 62, moisturePct: 2.1 },
+    { name: 'grit', size: '2/6', levelPct: 41, moisturePct: 3.4 },
+    { name: 'fines', size: '0/2', levelPct: 78, moisturePct: 5 },
+    { name: 'washed sand', size: '0/4', levelPct: 55, moisturePct: 4.2 },
+  ],
+  tanks: [
+    {
+      id: 'emulsion',
+      grade: 'CMS-2 patching',
+      massKg: 5120,
+      litres: 5088,
+      levelShare: 0.58,
+      coilCoverMm: 380,
+      heating: 'at set',
+      setC: 60,
+    },
+    {
+      id: 'cutback',
+      grade: 'MC-800',
+      massKg: 6830,
+      litres: 7310,
+      levelShare: 0.71,
+      coilCoverMm: 410,
+      heating: 'heating',
+      setC: 85,
+    },
+  ],
+  bays: [
+    { id: 1, name: 'Bay 1', massKg: 22_400, capacityKg: 60_000 },
+    { id: 2, name: 'Bay 2', massKg: 38_400, capacityKg: 60_000 },
+    { id: 3, name: 'Bay 3', massKg: 0, capacityKg: 60_000 },
+  ],
+  wasteKg: 748,
+  mixerText: 'empty',
+  burnerText: 'burner off',
+  purgeVolumes: 0,
+  purgeVolumesNeeded: 5,
+};
+
+const lot = (
+  id: string,
+  family: 'emulsion' | 'cutback',
+  batches: readonly number[],
+  state: LotView['state'],
+  samples: LotView['samples'],
+): LotView => ({
+  id,
+  mix: family === 'emulsion' ? 'patch-emulsion' : 'patch-cutback',
+  family,
+  state,
+  massKg: batches.length * 748,
+  ofKg: 10_000,
+  batches,
+  bay: family === 'emulsion' ? 1 : 2,
+  samples,
+});
+
+type Step = readonly [step: string, seconds: number];
+
+const EMULSION_STEPS: readonly Step[] = [
+  ['charge', 74],
+  ['wet', 82],
+  ['binder', 24],
+  ['mix', 62],
+  ['look', 26],
+  ['discharge', 34],
+];
+const CUTBACK_STEPS: readonly Step[] = [
+  ['charge', 58],
+  ['binder', 31],
+  ['mix', 92],
+  ['look', 28],
+  ['discharge', 36],
+];
+
+/** Blocks of `count` batches one after another, from a moment on; every tenth is held a while. */
+export const batchBlocks = (
+  fromMs: number,
+  firstBatch: number,
+  count: number,
+  steps: readonly Step[],
+  gapS = 9,
+): readonly RibbonBlock[] => {
+  const blocks: RibbonBlock[] = [];
+  let atMs = fromMs;
+  for (let n = 0; n < count; n++) {
+    for (const [step, seconds] of steps) {
+      blocks.push({ fromMs: atMs, toMs: atMs + seconds * 1000, step, batch: firstBatch + n });
+      atMs += seconds * 1000;
+      if (step === 'mix' && n % 10 === 6) {
+        blocks.push({ fromMs: atMs, toMs: atMs + 140_000, step: 'hold', batch: firstBatch + n });
+        atMs += 140_000;
+      }
+    }
+    atMs += gapS * 1000;
+  }
+  return blocks;
+};
+
+const endOf = (blocks: readonly RibbonBlock[]): number => blocks.at(-1)?.toMs ?? 0;
+
+const morning = batchBlocks(9 * 60_000, 1, 27, EMULSION_STEPS);
+const campaignFrom = endOf(morning) + 300_000;
+const campaign: readonly RibbonBlock[] = [
+  { fromMs: campaignFrom, toMs: campaignFrom + 60_000, step: 'purge', batch: null },
+  { fromMs: campaignFrom + 60_000, toMs: campaignFrom + 47 * 60_000, step: 'dry', batch: null },
+  { fromMs: campaignFrom + 47 * 60_000, toMs: campaignFrom + 49 * 60_000, step: 'purge', batch: null },
+  { fromMs: campaignFrom + 49 * 60_000, toMs: campaignFrom + 92 * 60_000, step: 'cool', batch: null },
+];
+const afternoon = batchBlocks(endOf(campaign) + 40_000, 28, 9, CUTBACK_STEPS);
+
+const blocks: readonly RibbonBlock[] = [
+  ...morning,
+  ...campaign,
+  ...afternoon,
+  { fromMs: endOf(afternoon) + 20_000, toMs: null, step: 'charge', batch: 37 },
+];
+
+const NOW_MS = endOf(afternoon) + 64_000;
+
+const marks: readonly RibbonMark[] = [
+  { atMs: 2 * 60_000, mark: 'person', text: 'A. Reed took the controls' },
+  { atMs: 9 * 60_000, mark: 'lot opened', text: 'Lot 111 opened, emulsion patch mix' },
+  { atMs: 9 * 60_000, mark: 'person', text: 'A. Reed: start' },
+  { atMs: 33 * 60_000, mark: 'sample', text: 'Sample 1 of lot 111 taken' },
+  { atMs: 51 * 60_000, mark: 'alarm', text: 'Chips bin low' },
+  { atMs: 70 * 60_000, mark: 'lot closed', text: 'Lot 111 closed at 10.5 t' },
+  { atMs: 71 * 60_000, mark: 'lot opened', text: 'Lot 112 opened, emulsion patch mix' },
+  { atMs: 96 * 60_000, mark: 'sample', text: 'Sample 1 of lot 112 taken' },
+  { atMs: campaignFrom - 200_000, mark: 'refusal', text: 'Light burner refused: cautions not acknowledged' },
+  { atMs: campaignFrom - 120_000, mark: 'person', text: 'A. Reed acknowledged the cautions' },
+  { atMs: campaignFrom + 30 * 60_000, mark: 'alarm', text: 'Exhaust hot' },
+  { atMs: endOf(campaign) + 40_000, mark: 'lot opened', text: 'Lot 113 opened, cutback patch mix' },
+  { atMs: endOf(afternoon) - 300_000, mark: 'trip', text: 'Tripped: extraction lost' },
+  { atMs: endOf(afternoon) - 260_000, mark: 'person', text: 'M. Oakes: reset' },
+];
+
+const BASE: LineView = {
+  shift: {
+    id: 'shift-14',
+    name: 'Shift 14',
+    plantName: 'Demo yard',
+    date: '2026-03-12',
+    startsAt: '06:00',
+    hours: 8,
+    atMs: NOW_MS,
+    ended: false,
+    batchesDone: 36,
+    madeKg: 36 * 748,
+  },
+  now: {
+    over: 'No batch running',
+    title: 'The line is idle',
+    instruction: 'Choose an order and start.',
+    countdown: null,
+    waitingFor: [],
+    actions: [],
+    steps: [],
+    procedure: 'idle',
+    cautions: null,
+  },
+  campaign: null,
+  weights: [],
+  temps: [],
+  plant: PLANT,
+  interlock: { tripped: false, tripCauses: [], resetBecause: [], held: [], binder: [], flame: [] },
+  alarms: [],
+  lots: [
+    lot(
+      '111',
+      'emulsion',
+      Array.from({ length: 14 }, (_, n) => n + 1),
+      'closed',
+      [{ n: 1, atKg: 3400, state: 'taken' }],
+    ),
+    lot(
+      '112',
+      'emulsion',
+      Array.from({ length: 13 }, (_, n) => n + 15),
+      'closed short',
+      [],
+    ),
+    lot(
+      '113',
+      'cutback',
+      Array.from({ length: 9 }, (_, n) => n + 28),
+      'open',
+      [{ n: 1, atKg: null, state: 'due' }],
+    ),
+  ],
+  orders: [],
+  seat: { holder: null, askedBy: null, standIn: null },
+  ribbon: { blocks, marks },
+  charts: [],
+  refusals: [],
+};
+
+type Change = {
+  readonly readings?: Partial<Readings>;
+  readonly outputs?: Partial<Outputs>;
+  readonly plant?: Partial<PlantView>;
+  readonly view?: Partial<LineView>;
+};
+
+const changed = ({ readings, outputs, plant, view }: Change): LineView => ({
+  ...BASE,
+  ...view,
+  plant: {
+    ...PLANT,
+    ...plant,
+    readings: { ...READINGS, ...readings },
+    outputs: { ...PLANT.outputs, ...outputs },
+  },
+});
+
+const order = (family: 'emulsion' | 'cutback', bay: number) => ({
+  n: 1,
+  mix: `patch-${family}`,
+  mixName: `${family} patch mix`,
+  family,
+  tonnes: 20,
+  madeKg: 6750,
+  bay,
+  chosen: true,
+});
+
+const weight = (id: string, label: string, valueKg: number, targetKg: number, text: string) => ({
+  id,
+  label,
+  valueKg,
+  targetKg,
+  lowKg: targetKg * 0.98,
+  highKg: targetKg * 1.02,
+  capacityKg: id === 'bucket' ? 120 : 1000,
+  standing: 'met' as const,
+  text,
+});
+
+export const idle: LineView = BASE;
+
+export const emulsionMixing: LineView = changed({
+  readings: {
+    hopperKg: 412,
+    bucketKg: 31.6,
+    bucketValveShut: 0,
+    mixerMotorA: 61.5,
+    mixC: 17.8,
+    emulsionTankC: 58.2,
+    rainMmH: 1.4,
+  },
+  outputs: {
+    bin2Gate: 'full',
+    bucketValve: true,
+    pugMill: true,
+    emulsionStir: true,
+    oilPump: true,
+  },
+  plant: { mixerText: 'emulsion mix, binder going in 0:11' },
+  view: {
+    orders: [order('emulsion', 1)],
+    weights: [
+      weight('hopper', 'Aggregate', 412, 712, 'filling from grit, full'),
+      weight('bucket', 'Binder', 31.6, 52.4, 'emptying'),
+    ],
+  },
+});
+
+export const cutbackCooling: LineView = changed({
+  readings: {
+    holdingBinKg: 7420,
+    holdingBinC: 71.4,
+    drumAggregateC: 96,
+    drumExhaustC: 88,
+    drumAirM3S: 4.2,
+    bucketKg: 45,
+  },
+  outputs: { coolingFan: true, drumFan: true, cutbackCoil: true, oilPump: true },
+  plant: {
+    burnerText: 'flame out, purging 2.1 of 5 volumes',
+    purgeVolumes: 2.1,
+    mixerText: 'empty',
+  },
+  view: {
+    orders: [order('cutback', 2)],
+    campaign: { n: 1, step: 'cooling', batchesWorth: 10, driedKg: 7420, wantedKg: 7400 },
+    weights: [weight('bucket', 'Binder', 45, 45.2, 'weighed')],
+    temps: [
+      {
+        id: 'holding',
+        label: 'Aggregate in holding bin',
+        valueC: 71.4,
+        fromC: 25,
+        toC: 65,
+        scaleC: [0, 150],
+        standing: 'unmet',
+        untilInS: 130,
+        untilOutS: null,
+      },
+    ],
+    interlock: {
+      ...BASE.interlock,
+      held: [
+        { element: 'Binder valve held shut', because: 'Hot aggregate drives solvent off faster than the hood clears it' },
+      ],
+    },
+  },
+});
+
+export const drying: LineView = changed({
+  readings: {
+    hopperKg: 618,
+    drumAggregateC: 118.5,
+    drumExhaustC: 142,
+    drumAirM3S: 5.6,
+    flameSeen: 1,
+    fuelValveShut: 0,
+    holdingBinKg: 2980,
+    holdingBinC: 104.6,
+  },
+  outputs: {
+    bin1Gate: 'dribble',
+    hopperTo: 'dryer',
+    drumTurn: true,
+    drumFan: true,
+    burnerMain: 'high',
+    drumDischarge: true,
+    oilPump: true,
+  },
+  plant: { burnerText: 'main flame, high fire' },
+  view: {
+    orders: [order('cutback', 2)],
+    campaign: { n: 1, step: 'drying', batchesWorth: 10, driedKg: 2980, wantedKg: 7400 },
+    weights: [weight('hopper', 'Aggregate', 618, 760, 'emptying into the dryer')],
+  },
+});
+
+export const tripped: LineView = changed({
+  readings: {
+    holdingBinKg: 3120,
+    holdingBinC: 52.3,
+    hoodFlowM3S: 0,
+    vapourLelPct: 21.6,
+    mixC: 61.2,
+    bucketKg: 12.4,
+    mixerMotorA: 74,
+    bin2LevelPct: 41,
+  },
+  outputs: { hoodFan: true, pugMill: true, oilPump: false },
+  plant: {
+    mixerText: 'cutback mix, stopped in the middle of mixing 0:48',
+    burnerText: 'locked out by the trip',
+    faults: [
+      { target: 'hoodFanStopped', fault: 'on' },
+      { target: 'bin2LevelPct', fault: 'stuck' },
+      { target: 'holdingBinC', fault: 'drift' },
+    ],
+    bays: Array.from({ length: 6 }, (_, n) => ({
+      id: n + 1,
+      name: n === 3 ? 'Bay 4, covered, emulsion only' : `Bay ${n + 1}`,
+      massKg: n * 9_700,
+      capacityKg: 60_000,
+    })),
+  },
+  view: {
+    orders: [order('cutback', 2)],
+    interlock: {
+      ...BASE.interlock,
+      tripped: true,
+      tripCauses: ['Extraction lost while solvent-bearing binder was in the pug mill', 'Vapour 21.6 % LEL'],
+    },
+    alarms: [
+      {
+        id: 'vapour-high',
+        priority: 'high',
+        text: 'Vapour at the hood above 20 % LEL',
+        action: 'Stay back. Keep every flame out. Let the hood clear.',
+        state: 'unacknowledged',
+        sinceMs: NOW_MS - 20_000,
+        until: null,
+      },
+    ],
+  },
+});
+
+export const views = { idle, emulsionMixing, cutbackCooling, drying, tripped } as const;

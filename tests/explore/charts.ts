@@ -1,0 +1,29 @@
+/** The charts as tables, worked out once a process when first asked for. */
+import type { AnyStateMachine } from 'xstate';
+import { alarmMachine } from '../../machines/charts/alarm/alarm.machine.ts';
+import { burnerMachine } from '../../machines/charts/burner/burner.machine.ts';
+import { flameInterlockMachine } from '../../machines/charts/flame-interlock/flame-interlock.machine.ts';
+import { oilHeaterMachine } from '../../machines/charts/oil-heater/oil-heater.machine.ts';
+import { tankHeaterMachines } from '../../machines/charts/tank-heater/tank-heater.machine.ts';
+import { type ChartTable, tableOf } from './chart-table.ts';
+import { type InterlockSpace, spaceOf } from './interlock-space.ts';
+
+export const MACHINES = {
+  interlock: flameInterlockMachine as unknown as AnyStateMachine,
+  burner: burnerMachine as unknown as AnyStateMachine,
+  oilHeater: oilHeaterMachine as unknown as AnyStateMachine,
+  emulsionTank: tankHeaterMachines.emulsion as unknown as AnyStateMachine,
+  cutbackTank: tankHeaterMachines.cutback as unknown as AnyStateMachine,
+  alarm: alarmMachine as unknown as AnyStateMachine,
+} as const;
+
+const once = <T>(make: () => T): (() => T) => {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+};
+
+export const burnerTable: () => ChartTable = once(() => tableOf(MACHINES.burner));
+export const interlockSpace: () => InterlockSpace = once(() => spaceOf(MACHINES.interlock));

@@ -1,0 +1,88 @@
+/** What the gate lets through in every state of the interlock, whatever is asked of it. */
+import type { ChartValue } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
+import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
+import { GATE_RULES, type GateRules, gate } from '../../machines/line/gate.ts';
+import { BASES, stateValueOf } from './interlock-space.ts';
+
+/** Everything that burns, feeds or opens, asked for in every combination of the four that matter, hood fan off. */
+const REST_OF_IT: Outputs = {
+  ...AT_REST,
+  bin1Gate: 'full',
+  hopperTo: 'dryer',
+  holdingGate: 'full',
+  emulsionFeed: 'full',
+  waterValve: true,
+  antiStripPump: true,
+  oilBurner: true,
+  hoodFan: false,
+};
+const WANTS: readonly Outputs[] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15].map((bits) => ({
+  ...REST_OF_IT,
+  cutbackFeed: bits & 1 ? 'full' : 'shut',
+  bucketValve: (bits & 2) !== 0,
+  burnerPilot: (bits & 4) !== 0,
+  burnerMain: bits & 8 ? 'low' : 'shut',
+}));
+
+/** Bits of a verdict: which rules some demand could break in this state. */
+export const VERDICTS = ['NR-01', 'NR-02', 'NR-03', 'NR-04', 'NR-05', 'NR-06'] as const;
+
+/** Judged from the state value itself, not through the functions the gate uses. */
+const judge = (value: Record<string, ChartValue>, mayAdmitFuel: boolean, out: Outputs): number => {
+  const flame = out.burnerPilot || out.burnerMain !== 'shut';
+  const feed = out.cutbackFeed !== 'shut';
+  const solventInBucket = value.bucket === 'cutback';
+  const binder = out.bucketValve && (solventInBucket || feed);
+  const stopped = typeof value.trip === 'object';
+  let verdict = 0;
+  if (flame && (binder || feed)) verdict |= 1;
+  if (flame && (solventInBucket || value.mixer === 'cutback')) verdict |= 2;
+  if ((binder || feed) && value.dryer !== 'purged') verdict |= 4;
+  if (
+    binder &&
+    (value.extraction !== 'proved' ||
+      value.vapour !== 'low' ||
+      value.detector !== 'healthy' ||
+      value.aggregate !== 'withinLimit' ||
+      value.binder !== 'inWindow')
+  )
+    verdict |= 8;
+  if (
+    stopped &&
+    (flame ||
+      feed ||
+      out.bucketValve ||
+      out.bin1Gate !== 'shut' ||
+      out.hopperTo !== 'shut' ||
+      out.holdingGate !== 'shut' ||
+      out.emulsionFeed !== 'shut' ||
+      out.waterValve ||
+      out.antiStripPump ||
+      out.oilBurner ||
+      !out.hoodFan)
+  )
+    verdict |= 16;
+  if (flame && !mayAdmitFuel) verdict |= 32;
+  return verdict;
+};
+
+const SOME_BURNER: readonly ChartValue[] = ['off', 'pilotTrial'];
+
+/** The verdict on a base, a trip kind (0 starting, 1 watching, 2 tripped) and whether the burner may admit fuel. */
+export type GateVerdicts = (base: number, trip: number, admits: 0 | 1) => number;
+
+/** Worked out once a state, when first asked for. */
+export const gateVerdicts = (rules: GateRules = GATE_RULES): GateVerdicts => {
+  const known = new Int8Array(BASES * 6).fill(-1);
+  return (base, trip, admits) => {
+    const index = (base * 3 + trip) * 2 + admits;
+    if (known[index] !== -1) return known[index] as number;
+    const value = stateValueOf(base, trip) as Record<string, ChartValue>;
+    const burner = SOME_BURNER[admits] as ChartValue;
+    let verdict = 0;
+    for (const wanted of WANTS)
+      verdict |= judge(value, admits === 1, gate(wanted, value, burner, rules).outputs);
+    known[index] = verdict;
+    return verdict;
+  };
+};

@@ -1,0 +1,280 @@
+/**
+ * The safety charts and the gate around a small honest plant: sensors tell the truth, valves and flame follow
+ * what is let through but as late as they like, and whatever stands above the gate asks for anything.
+ * The line may take its step after any number of plant moves.
+ */
+import { burnerDemands, purgeCountHeld } from '../../machines/charts/burner/burner.guards.ts';
+import { burnerMayFire } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
+import { AT_REST } from '../../machines/field/outputs.ts';
+import { GATE_RULES, type GateRules, gate } from '../../machines/line/gate.ts';
+import type { ChartTable } from './chart-table.ts';
+import type { Model } from './explorer.ts';
+import {
+  BASES,
+  baseWith,
+  INTERLOCK_EVENTS,
+  type InterlockSpace,
+  stateValueOf,
+  TRIPPED,
+  tripAfter,
+  WATCHING,
+} from './interlock-space.ts';
+import { NEVER } from './never-rules.ts';
+
+/** Truth of the plant and the outputs in force, one bit each. */
+const FLAME = 1;
+const FUEL_OPEN = 2;
+const IN_BUCKET = 4;
+const IN_MIXER = 8;
+const VALVE_OPEN = 16;
+const PURGED = 32;
+const FUEL_ASKED = 64;
+const FEED_ASKED = 128;
+const VALVE_ASKED = 256;
+/** Asked to open not long ago: it may still open, or let through, although no longer asked. */
+const FUEL_MOVING = 512;
+const FEED_MOVING = 1024;
+const VALVE_MOVING = 2048;
+const PLANT = 4096;
+const MOVING = FUEL_MOVING | FEED_MOVING | VALVE_MOVING;
+
+type Move = {
+  readonly name: string;
+  readonly if: (plant: number) => boolean;
+  readonly to: (plant: number) => number;
+};
+const has = (plant: number, bit: number): boolean => (plant & bit) !== 0;
+const move = (name: string, when: Move['if'], to: Move['to']): Move => ({ name, if: when, to });
+
+/** What is asked to be open is moving. */
+const movingOf = (p: number): number =>
+  (has(p, FUEL_ASKED) ? FUEL_MOVING : 0) |
+  (has(p, FEED_ASKED) ? FEED_MOVING : 0) |
+  (has(p, VALVE_ASKED) ? VALVE_MOVING : 0);
+
+const PLANT_MOVES: readonly Move[] = [
+  move(
+    'fuel valve opens',
+    (p) => has(p, FUEL_MOVING),
+    (p) => p | FUEL_OPEN,
+  ),
+  move(
+    'fuel valve closes',
+    (p) => !has(p, FUEL_ASKED),
+    (p) => p & ~FUEL_OPEN,
+  ),
+  move(
+    'flame lights',
+    (p) => has(p, FUEL_OPEN),
+    (p) => p | FLAME,
+  ),
+  move(
+    'flame goes out',
+    () => true,
+    (p) => p & ~FLAME,
+  ),
+  move(
+    'cutback runs into the bucket',
+    (p) => has(p, FEED_MOVING),
+    (p) => p | IN_BUCKET,
+  ),
+  move(
+    'bucket runs empty',
+    (p) => has(p, VALVE_OPEN),
+    (p) => p & ~IN_BUCKET,
+  ),
+  move(
+    'binder valve opens',
+    (p) => has(p, VALVE_MOVING),
+    (p) => p | VALVE_OPEN,
+  ),
+  move(
+    'binder valve closes',
+    (p) => !has(p, VALVE_ASKED),
+    (p) => p & ~VALVE_OPEN,
+  ),
+  move(
+    'cutback runs into the pug mill',
+    (p) => has(p, VALVE_OPEN) && has(p, IN_BUCKET),
+    (p) => p | IN_MIXER,
+  ),
+  move(
+    'pug mill is emptied',
+    () => true,
+    (p) => p & ~IN_MIXER,
+  ),
+  move(
+    'valves no longer asked for come to rest',
+    (p) => has(p, MOVING),
+    (p) => (p & ~MOVING) | movingOf(p),
+  ),
+];
+
+/** Regions this model lets vary; the others stay at their safe side but extraction, which stands for them. */
+const VARYING = ['dryer', 'extraction', 'bucket', 'mixer', 'valve'] as const;
+
+export const honestPlantModel = (
+  space: InterlockSpace,
+  burner: ChartTable,
+  rules: GateRules = GATE_RULES,
+): Model => {
+  const bases = baseWith(VARYING);
+  const baseIndex = new Map(bases.map((base, index) => [base, index]));
+  const burners = burner.names.length;
+  const values = bases.map((base) => [0, 1, 2].map((trip) => stateValueOf(base, trip)));
+  const mayFire = values.map((row) => row.map(burnerMayFire));
+  const held = burner.values.map(purgeCountHeld);
+  const interlockEvent = new Map(INTERLOCK_EVENTS.map((type, index) => [type, index]));
+  const burnerEvent = new Map(burner.events.map((type, index) => [type, index]));
+
+  type Now = { base: number; trip: number; burner: number };
+  const tellInterlock = (now: Now, type: string): void => {
+    const event = interlockEvent.get(type);
+    if (event === undefined) return;
+    const to = space.follow[event * BASES + now.base] as number;
+    now.trip = Math.min(TRIPPED, tripAfter(space, now.base, now.trip, event, to));
+    now.base = to;
+  };
+  const tellBurner = (now: Now, type: string): void => {
+    const event = burnerEvent.get(type);
+    if (event !== undefined) now.burner = burner.next[now.burner * burner.events.length + event] as number;
+  };
+
+  /** Offers every signal as it stands until nothing moves: what edges and re-offers come to. */
+  const hear = (now: Now, plant: number): void => {
+    const solvent = has(plant, FEED_ASKED) || has(plant, IN_BUCKET);
+    const truth: readonly (readonly [string, boolean])[] = [
+      ['flameSeen', has(plant, FLAME)],
+      ['fuelShut', !has(plant, FUEL_OPEN)],
+      ['fuelAskedOpen', has(plant, FUEL_ASKED)],
+      ['purged', has(plant, PURGED)],
+      ['cutbackInBucket', solvent],
+      ['cutbackInMixer', has(plant, IN_MIXER) || (solvent && (plant & (VALVE_ASKED | VALVE_OPEN)) !== 0)],
+      ['binderValveShut', !has(plant, VALVE_OPEN)],
+      ['binderValveAskedOpen', has(plant, VALVE_ASKED)],
+      ['drumFanProved', true],
+    ];
+    for (let round = 0; round < 20; round++) {
+      const before = `${now.base} ${now.trip} ${now.burner}`;
+      for (const [signal, on] of truth) {
+        tellInterlock(now, `${on ? 'on' : 'off'}.${signal}`);
+        tellBurner(now, `${on ? 'on' : 'off'}.${signal}`);
+      }
+      const permitted = mayFire[baseIndex.get(now.base) as number]?.[now.trip] as boolean;
+      tellBurner(now, permitted ? 'on.flamePermitted' : 'off.flamePermitted');
+      tellBurner(now, now.trip === TRIPPED ? 'on.tripped' : 'off.tripped');
+      if (before === `${now.base} ${now.trip} ${now.burner}`) return;
+    }
+    throw new Error('offering signals did not settle');
+  };
+
+  /** What the line lets out after a step: 4 bits asked for from above; the burner's own demand comes on top. */
+  const letOut = (now: Now, plant: number, bits: number): number => {
+    const own = burnerDemands(burner.values[now.burner] ?? 'off');
+    const value = values[baseIndex.get(now.base) as number]?.[now.trip] ?? '';
+    const { outputs } = gate(
+      {
+        ...AT_REST,
+        cutbackFeed: bits & 1 ? 'full' : 'shut',
+        bucketValve: (bits & 2) !== 0,
+        burnerPilot: (bits & 4) !== 0 || own.burnerPilot,
+        burnerMain: own.burnerMain,
+      },
+      value,
+      burner.values[now.burner] ?? 'off',
+      rules,
+    );
+    const fuel = outputs.burnerPilot || outputs.burnerMain !== 'shut';
+    const asked =
+      (plant & ~(FUEL_ASKED | FEED_ASKED | VALVE_ASKED)) |
+      (fuel ? FUEL_ASKED : 0) |
+      (outputs.cutbackFeed === 'shut' ? 0 : FEED_ASKED) |
+      (outputs.bucketValve ? VALVE_ASKED : 0);
+    return asked | movingOf(asked);
+  };
+
+  const chartEvents = [
+    ...burner.events.filter((type) => /^(operator|line|xstate)\./.test(type)),
+    ...INTERLOCK_EVENTS.filter((type) => /^(operator|xstate)\./.test(type)),
+    'on.extractionProved',
+    'off.extractionProved',
+  ];
+  const steps = [0, 1, 2, 3, 4, 5, 6, 7].map((bits) => {
+    const asked = ['cutback feed', 'binder valve', 'pilot'].filter((_, bit) => bits & (1 << bit));
+    return `line steps, asked for ${asked.join(' and ') || 'nothing more'}`;
+  });
+  const events = [...PLANT_MOVES.map((one) => one.name), 'purge completes', ...chartEvents, ...steps];
+  const PURGE = PLANT_MOVES.length;
+  const FIRST_STEP = PURGE + 1 + chartEvents.length;
+
+  const pack = (now: Now, plant: number): number =>
+    (((baseIndex.get(now.base) as number) * 3 + now.trip) * burners + now.burner) * PLANT + plant;
+  const nowOf = (state: number): Now => {
+    const rest = Math.floor(state / PLANT);
+    const interlock = Math.floor(rest / burners);
+    return {
+      base: bases[Math.floor(interlock / 3)] as number,
+      trip: interlock % 3,
+      burner: rest % burners,
+    };
+  };
+
+  const start: Now = { base: bases[bases.length - 1] as number, trip: WATCHING, burner: 0 };
+  return {
+    name: 'honest plant, hostile demands',
+    size: bases.length * 3 * burners * PLANT,
+    start: pack(start, PURGED),
+    events,
+    next: (state, event) => {
+      const plant = state % PLANT;
+      const plantMove = PLANT_MOVES[event];
+      if (plantMove !== undefined) return plantMove.if(plant) ? state - plant + plantMove.to(plant) : -1;
+      const now = nowOf(state);
+      // A purge takes minutes and a valve seconds: by its end every valve no longer asked for is at rest.
+      if (event === PURGE)
+        return has(plant, FLAME | FUEL_OPEN) || held[now.burner] || (plant & MOVING) !== movingOf(plant)
+          ? -1
+          : state - plant + (plant | PURGED);
+      if (event < FIRST_STEP) {
+        const type = events[event] as string;
+        tellInterlock(now, type);
+        tellBurner(now, type);
+        return pack(now, plant);
+      }
+      const counted =
+        has(plant, FLAME | FUEL_OPEN | FUEL_ASKED) || held[now.burner] ? plant & ~PURGED : plant;
+      hear(now, counted);
+      return pack(now, letOut(now, counted, event - FIRST_STEP));
+    },
+    describe: (state) => {
+      const now = nowOf(state);
+      const plant = state % PLANT;
+      const words = [
+        [FLAME, 'flame'],
+        [FUEL_OPEN, 'fuel open'],
+        [IN_BUCKET, 'cutback in bucket'],
+        [IN_MIXER, 'cutback in pug mill'],
+        [VALVE_OPEN, 'binder valve open'],
+        [PURGED, 'purged'],
+        [FUEL_ASKED, 'fuel asked'],
+        [FEED_ASKED, 'feed asked'],
+        [VALVE_ASKED, 'binder valve asked'],
+        [FUEL_MOVING, 'fuel valve moving'],
+        [FEED_MOVING, 'feed moving'],
+        [VALVE_MOVING, 'binder valve moving'],
+      ] as const;
+      const truth = words.filter(([bit]) => has(plant, bit)).map(([, word]) => word);
+      return `${truth.join(', ') || 'nothing'} · burner ${burner.names[now.burner]} · ${JSON.stringify(stateValueOf(now.base, now.trip))}`;
+    },
+    rules: [
+      {
+        id: 'NR-16',
+        says: NEVER['NR-16'],
+        broken: (_from, _event, to) => {
+          const plant = to % PLANT;
+          return has(plant, FLAME) && (has(plant, IN_BUCKET) || has(plant, IN_MIXER));
+        },
+      },
+    ],
+  };
+};

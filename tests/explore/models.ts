@@ -1,0 +1,29 @@
+/** The models of the true charts, each with the state from which work can go on. */
+
+import { tableOf } from './chart-table.ts';
+import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
+import type { Model } from './explorer.ts';
+import { gateVerdicts } from './gate-space.ts';
+import { honestPlantModel } from './honest-plant.ts';
+import { interlockModel, READY } from './interlock-model.ts';
+import { burnerModel, productModel } from './product-model.ts';
+import { alarmModel, oilModel, tankModel } from './small-models.ts';
+
+export type Task = {
+  readonly build: () => Model;
+  /** For "no dead state": what must be reachable from everywhere; null where the charts' own models show it. */
+  readonly ready: null | ((state: number) => boolean);
+};
+
+const first = (state: number): boolean => state === 0;
+
+export const TASKS: readonly Task[] = [
+  { build: () => interlockModel(interlockSpace()), ready: (state) => state === READY },
+  { build: () => burnerModel(burnerTable()), ready: first },
+  { build: () => oilModel(tableOf(MACHINES.oilHeater)), ready: first },
+  { build: () => tankModel('emulsion', tableOf(MACHINES.emulsionTank)), ready: first },
+  { build: () => tankModel('cutback', tableOf(MACHINES.cutbackTank)), ready: first },
+  { build: () => alarmModel(tableOf(MACHINES.alarm)), ready: first },
+  { build: () => productModel(interlockSpace(), burnerTable(), gateVerdicts()), ready: null },
+  { build: () => honestPlantModel(interlockSpace(), burnerTable()), ready: null },
+];

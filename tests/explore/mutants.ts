@@ -1,0 +1,290 @@
+/** Canaries: one thing broken on purpose for each rule, to see that the explorer finds it. */
+import { GATE_RULES, type GateRules } from '../../machines/line/gate.ts';
+import { tableOf } from './chart-table.ts';
+import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
+import { asStory, cannotReach, explore, type Model } from './explorer.ts';
+import { gateVerdicts } from './gate-space.ts';
+import { honestPlantModel } from './honest-plant.ts';
+import { interlockModel, READY } from './interlock-model.ts';
+import { spaceOf } from './interlock-space.ts';
+import { mutant } from './mutant.ts';
+import type { NeverId } from './never-rules.ts';
+import { burnerModel, productModel } from './product-model.ts';
+import { endlessOffer } from './settling.ts';
+import { alarmModel, oilModel, tankModel } from './small-models.ts';
+
+export type Mutant = {
+  readonly rule: NeverId;
+  readonly broken: string;
+  /** The breach found, as a story; null when the mutant lives. */
+  readonly hunt: () => string | null;
+};
+
+const breach = (rule: NeverId, model: Model): string | null => {
+  const found = explore(model, rule).violations.find((one) => one.rule.startsWith(rule));
+  return found === undefined ? null : asStory(found);
+};
+
+const dead = (model: Model, isReady: (state: number) => boolean): string | null => {
+  const stuck = cannotReach(model, explore(model), isReady)[0];
+  return stuck === undefined ? null : `no way on from ${model.describe(stuck)}`;
+};
+
+const yes = (): boolean => true;
+const no = (): boolean => false;
+
+const withGate = (rule: NeverId, broken: string, rules: Partial<GateRules>): Mutant => ({
+  rule,
+  broken,
+  hunt: () =>
+    breach(
+      rule,
+      productModel(interlockSpace(), burnerTable(), gateVerdicts({ ...GATE_RULES, ...rules }), READY),
+    ),
+});
+
+const withBurner = (rule: NeverId, broken: string, breakIt: Parameters<typeof mutant>[1]): Mutant => ({
+  rule,
+  broken,
+  hunt: () => {
+    const table = tableOf(mutant(MACHINES.burner, breakIt));
+    return rule === 'NR-07'
+      ? breach(rule, productModel(interlockSpace(), table, gateVerdicts(), READY))
+      : breach(rule, burnerModel(table));
+  },
+});
+
+const withPlant = (broken: string, build: () => Model): Mutant => ({
+  rule: 'NR-16',
+  broken,
+  hunt: () => breach('NR-16', build()),
+});
+
+export const MUTANTS: readonly Mutant[] = [
+  withGate('NR-01', 'gate lets flame and an open way pass together', { flameGivesWay: false }),
+  withGate('NR-02', 'gate does not ask whether the burner may fire', { burnerMayFire: yes }),
+  withGate('NR-03', 'gate does not ask whether cutback may feed', { cutbackMayFeed: yes }),
+  withGate('NR-04', 'gate does not ask whether binder may flow', { binderMayFlow: yes }),
+  withGate('NR-05', 'gate does not look at the trip', { isTripped: no }),
+  withGate('NR-06', 'gate does not look at the burner', { burnerMayAdmitFuel: yes }),
+  withBurner('NR-07', 'burner takes an old purge for a new one', (at) => {
+    at('purging.startingFan').on = { 'on.drumFanProved': 'airing' };
+  }),
+  withBurner('NR-07', 'burner purges until the fan is proved, no longer', (at) => {
+    at('purging.startingFan').on = { 'on.drumFanProved': '#burner.pilotTrial' };
+  }),
+  withBurner('NR-07', 'burner goes on counting through a loss of air', (at) => {
+    at('purging.airing').on = { 'on.purged': '#burner.pilotTrial', 'on.drumFanProved': '#burner.pilotTrial' };
+  }),
+  {
+    rule: 'NR-08',
+    broken: 'trip leaves by itself when the emergency stop is released',
+    hunt: () =>
+      breach(
+        'NR-08',
+        interlockModel(
+          spaceOf(
+            mutant(MACHINES.interlock, (at) => {
+              const { on } = at('trip.tripped');
+              at('trip.tripped').on = { ...on, 'off.emergencyStop': 'watching' };
+            }),
+          ),
+        ),
+      ),
+  },
+  {
+    rule: 'NR-08',
+    broken: 'reset accepted with a cause standing, and the vapour trip blind',
+    hunt: () =>
+      breach(
+        'NR-08',
+        interlockModel(
+          spaceOf(MACHINES.interlock.provide({ guards: { 'no cause stands': yes, 'FT-02': no } } as never)),
+        ),
+      ),
+  },
+  ...(['FT-01', 'FT-02', 'FT-03', 'FT-04', 'FT-05', 'FT-06', 'FT-07', 'FT-08', 'FT-09'] as const).map(
+    (trip): Mutant => ({
+      rule: 'NR-09',
+      broken: `trip ${trip} never latches`,
+      hunt: () =>
+        breach(
+          'NR-09',
+          interlockModel(spaceOf(MACHINES.interlock.provide({ guards: { [trip]: no } } as never))),
+        ),
+    }),
+  ),
+  withBurner('NR-10', 'lockout left by lighting again', (at) => {
+    at('lockedOut').on = { 'operator.resetBurner': 'postPurging', 'operator.lightBurner': 'purging' };
+  }),
+  withBurner('NR-10', 'lockout reset straight to off, unpurged', (at) => {
+    at('lockedOut').on = { 'operator.resetBurner': 'off' };
+  }),
+  {
+    rule: 'NR-11',
+    broken: 'trip cannot be reset',
+    hunt: () =>
+      dead(
+        interlockModel(
+          spaceOf(
+            mutant(MACHINES.interlock, (at) => {
+              at('trip.tripped').on = {};
+            }),
+          ),
+        ),
+        (state) => state === READY,
+      ),
+  },
+  {
+    rule: 'NR-11',
+    broken: 'burner lockout cannot be reset',
+    hunt: () =>
+      dead(
+        burnerModel(
+          tableOf(
+            mutant(MACHINES.burner, (at) => {
+              at('lockedOut').on = {};
+            }),
+          ),
+        ),
+        (state) => state === 0,
+      ),
+  },
+  {
+    rule: 'NR-12',
+    broken: 'heat asked for opens the coil without asking for cover',
+    hunt: () =>
+      breach(
+        'NR-12',
+        tankModel(
+          'cutback',
+          tableOf(
+            mutant(MACHINES.cutbackTank, (at) => {
+              at('off').on = { 'operator.heatOn': 'wanted' };
+            }),
+          ),
+        ),
+      ),
+  },
+  {
+    rule: 'NR-12',
+    broken: 'coil stays open above the limit',
+    hunt: () =>
+      breach(
+        'NR-12',
+        tankModel(
+          'emulsion',
+          tableOf(
+            mutant(MACHINES.emulsionTank, (at) => {
+              delete at('heating').on?.['on.emulsionOverLimit'];
+            }),
+          ),
+        ),
+      ),
+  },
+  {
+    rule: 'NR-13',
+    broken: 'oil goes on being fired when its flow is lost',
+    hunt: () =>
+      breach(
+        'NR-13',
+        oilModel(
+          tableOf(
+            mutant(MACHINES.oilHeater, (at) => {
+              delete at('firing').on?.['off.oilFlowing'];
+            }),
+          ),
+        ),
+      ),
+  },
+  {
+    rule: 'NR-14',
+    broken: 'oil heater lockout left when heat is wanted again',
+    hunt: () =>
+      breach(
+        'NR-14',
+        oilModel(
+          tableOf(
+            mutant(MACHINES.oilHeater, (at) => {
+              at('lockedOut').on = { 'operator.resetHeater': 'off', 'on.heatWanted': 'waitingForTrip' };
+            }),
+          ),
+        ),
+      ),
+  },
+  {
+    rule: 'NR-15',
+    broken: 'burner restarts its purge count instead of waiting for the fan',
+    hunt: () =>
+      endlessOffer(
+        tableOf(
+          mutant(MACHINES.burner, (at) => {
+            at('purging.airing').on = {
+              'on.purged': '#burner.pilotTrial',
+              'off.drumFanProved': 'restartingCount',
+            };
+          }),
+        ),
+      ),
+  },
+  withPlant('gate lets flame and an open way pass together', () =>
+    honestPlantModel(interlockSpace(), burnerTable(), { ...GATE_RULES, flameGivesWay: false }),
+  ),
+  withPlant('interlock keeps its post-purge while the burner begins again', () =>
+    honestPlantModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          delete at('dryer.purged').on?.['off.purged'];
+        }),
+      ),
+      burnerTable(),
+    ),
+  ),
+  withPlant('interlock never hears that cutback is in the bucket', () =>
+    honestPlantModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          at('bucket.noCutback').on = {};
+        }),
+      ),
+      burnerTable(),
+    ),
+  ),
+  withPlant('interlock does not hear that fuel is asked for', () =>
+    honestPlantModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          for (const state of ['purgeDue', 'airing', 'purged'])
+            delete at(`dryer.${state}`).on?.['on.fuelAskedOpen'];
+        }),
+      ),
+      burnerTable(),
+    ),
+  ),
+  withPlant('interlock asks for no purge after fuel', () =>
+    honestPlantModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          at('dryer.fuelOpen').on = { 'on.flameSeen': 'firing', 'on.fuelShut': 'purged' };
+          delete at('dryer.purged').on?.['off.purged'];
+        }),
+      ),
+      burnerTable(),
+    ),
+  ),
+  {
+    rule: 'NR-17',
+    broken: 'alarm comes back from the shelf as normal whatever stands',
+    hunt: () =>
+      breach(
+        'NR-17',
+        alarmModel(
+          tableOf(
+            mutant(MACHINES.alarm, (at) => {
+              at('handling.shelved').on = { 'operator.unshelve': 'inService.normal' };
+            }),
+          ),
+        ),
+      ),
+  },
+];
