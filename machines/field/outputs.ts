@@ -97,7 +97,11 @@ export type EquipmentFault = (typeof EQUIPMENT_FAULTS)[number];
 /** One-off requests to the field, beside the standing outputs. */
 export type FieldAsk =
   | { readonly ask: 'refillBin'; readonly bin: number }
-  | { readonly ask: 'instrumentFault'; readonly tag: import('./tags.ts').Tag; readonly fault: InstrumentFault | null }
+  | {
+      readonly ask: 'instrumentFault';
+      readonly tag: import('./tags.ts').Tag;
+      readonly fault: InstrumentFault | null;
+    }
   | { readonly ask: 'equipmentFault'; readonly equipment: EquipmentFault; readonly on: boolean }
   /** A person presses or pulls out the emergency stop at the plant. */
   | { readonly ask: 'emergencyStop'; readonly pressed: boolean };

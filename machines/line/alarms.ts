@@ -24,8 +24,7 @@ const binLow = (n: 1 | 2 | 3 | 4): AlarmDefinition => ({
   priority: 'low',
   text: `Bin ${n} is running low`,
   action: 'Have the loader fill it before the next batch.',
-  stands: (line) =>
-    n <= line.scenario.plant.bins.length && line.readings[`bin${n}LevelPct`] < LOW_BIN_PCT,
+  stands: (line) => n <= line.scenario.plant.bins.length && line.readings[`bin${n}LevelPct`] < LOW_BIN_PCT,
 });
 
 export const ALARMS: readonly AlarmDefinition[] = [
@@ -92,7 +91,9 @@ export const ALARMS: readonly AlarmDefinition[] = [
     text: 'Aggregate above its limit for cutback',
     action: 'Leave it to cool; the binder valve stays shut until it is within the limit.',
     stands: (line) =>
-      line.signals.aggregateOverLimit && presentMix(line).family === 'cutback' && accountGrams(line, 'mixer') > 0,
+      line.signals.aggregateOverLimit &&
+      presentMix(line).family === 'cutback' &&
+      accountGrams(line, 'mixer') > 0,
   },
   {
     id: 'aggregate-cooling-out',
@@ -117,8 +118,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
     priority: 'medium',
     text: 'This batch has been mixed too long',
     action: 'Look now: discharge it, or dump it if the coating has come off.',
-    stands: (line) =>
-      line.batch !== null && line.batch.mixedTicks > presentMix(line).times.longestMixS * 10,
+    stands: (line) => line.batch !== null && line.batch.mixedTicks > presentMix(line).times.longestMixS * 10,
   },
   {
     id: 'emulsion-cold',

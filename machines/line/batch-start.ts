@@ -3,8 +3,8 @@ import { batchTargets, dryTargets } from '../mix/batch-targets.ts';
 import type { Who } from './facts.ts';
 import { batchValue, presentMix, presentOrder } from './lookup.ts';
 import { lotForBatch } from './lot-work.ts';
-import { reasonsAgainstStart } from './refusals.ts';
 import { drive } from './reactions.ts';
+import { reasonsAgainstStart } from './refusals.ts';
 import { tell, type Work } from './work.ts';
 
 export const startBatch = (work: Work, by: Who): void => {

@@ -1,7 +1,7 @@
 /** What the line does at each step of a batch. */
 import type { Procedure, Step } from '../charts/batch/batch.guards.ts';
 import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
-import { accountGrams, presentMix } from './lookup.ts';
+import { accountGrams, presentMix, WEIGHER_IDS } from './lookup.ts';
 import { bookToLot, raiseSamples } from './lot-work.ts';
 import { clearWeigher, weighBinder, weighDry, weighForBatch } from './weigh-work.ts';
 import { moveChart, tell, type Work } from './work.ts';
@@ -130,7 +130,8 @@ export const enterBatchStep = (work: Work, step: Step): void => {
       return;
     case 'antiStripping':
       clearWeigher(work, 'dryWeigher');
-      if (line.batch !== null) line.batch = { ...line.batch, antiStripFromKg: line.readings.antiStripMeterKg };
+      if (line.batch !== null)
+        line.batch = { ...line.batch, antiStripFromKg: line.readings.antiStripMeterKg };
       return;
     case 'waitingForBinder':
       if (family === 'cutback') meterAntiStrip(work);
@@ -144,7 +145,7 @@ export const enterBatchStep = (work: Work, step: Step): void => {
       return;
     case 'dumping':
       bookLoose(work);
-      for (const id of ['aggregateWeigher', 'dryWeigher', 'binderWeigher'] as const) clearWeigher(work, id);
+      for (const id of WEIGHER_IDS) clearWeigher(work, id);
       return;
     case 'dumped':
       dumped(work);

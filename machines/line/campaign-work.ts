@@ -35,12 +35,16 @@ export const enterCampaign = (work: Work, before: CampaignState, stage: Campaign
   if (line.campaign !== null) tell(work, { is: 'campaignStep', campaign: line.campaign.n, step: stage });
   switch (stage) {
     case 'emptying':
-      if (line.campaign !== null)
-        line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
+      if (line.campaign !== null) line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
       return;
     case 'puttingOut':
       // Ended early with stone in the drum: it is let into the bin now, and booked when the drum is empty.
-      if (before !== 'counting' && before !== 'emptying' && line.campaign !== null && accountGrams(line, 'dryer') > 0)
+      if (
+        before !== 'counting' &&
+        before !== 'emptying' &&
+        line.campaign !== null &&
+        accountGrams(line, 'dryer') > 0
+      )
         line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
       return;
     case 'counting':
@@ -71,7 +75,8 @@ export const weighNextCharge = (work: Work): void => {
   const { line } = work;
   const { campaign } = line;
   if (campaign === null || !mayWeighCharge(campaignState(line))) return;
-  if (line.weighers.aggregateWeigher.tasks.length > 0 || weigherState(line, 'aggregateWeigher') !== 'idle') return;
+  if (line.weighers.aggregateWeigher.tasks.length > 0 || weigherState(line, 'aggregateWeigher') !== 'idle')
+    return;
   if (!line.signals.hopperEmpty) return;
   const chargeKg = mixById(line, campaign.mixId).drying?.chargeKg ?? 0;
   const capacityKg = line.scenario.plant.holdingBin.capacityKg;

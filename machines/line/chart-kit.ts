@@ -111,4 +111,5 @@ export const listensTo = (machine: AnyStateMachine, snapshot: AnyMachineSnapshot
 };
 
 /** Node ids of the active states, leaves last. */
-export const activeNodes = (snapshot: AnyMachineSnapshot): readonly string[] => snapshot._nodes.map((node) => node.id);
+export const activeNodes = (snapshot: AnyMachineSnapshot): readonly string[] =>
+  snapshot._nodes.map((node) => node.id);

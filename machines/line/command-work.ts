@@ -6,19 +6,19 @@ import { startBatch } from './batch-start.ts';
 import type { CommandEnvelope } from './commands.ts';
 import type { Who } from './facts.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
-import { batchValue, campaignState, presentMix, weigherState } from './lookup.ts';
+import { batchValue, campaignState, presentMix, WEIGHER_IDS, weigherState } from './lookup.ts';
 import { closeLot, takeDueSample } from './lot-work.ts';
-import { beginChart, tell, type Work } from './work.ts';
+import { machineOf } from './machines.ts';
 import { drive } from './reactions.ts';
 import { addMark, openBlock } from './ribbon.ts';
-import { machineOf } from './machines.ts';
+import { beginChart, tell, type Work } from './work.ts';
 
 type By = CommandEnvelope['by'];
 
 const seatOf = (by: By) => ({ person: by.person, role: by.role, console: by.console });
 
 const outWeighers = (work: Work): WeigherId[] =>
-  (['aggregateWeigher', 'dryWeigher', 'binderWeigher'] as const).filter((id) => {
+  WEIGHER_IDS.filter((id) => {
     const state = weigherState(work.line, id);
     return state === 'light' || state === 'heavy';
   });
@@ -91,7 +91,11 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
       drive(work, 'seat', 'operator.handOver');
       line.seat = { holder: next, askedBy: null, standIn: null };
       if (next !== null)
-        tell(work, { is: 'controlsTaken', by: { person: next.person, role: next.role }, console: next.console });
+        tell(work, {
+          is: 'controlsTaken',
+          by: { person: next.person, role: next.role },
+          console: next.console,
+        });
       return;
     }
     case 'declineRequest':
@@ -253,7 +257,8 @@ const standIn = (
 ): void => {
   const { line } = work;
   const { people, shift } = line.scenario;
-  const person = people.find((one) => one.id === shift.standIn?.person) ?? people.find((one) => one.role === 'operator');
+  const person =
+    people.find((one) => one.id === shift.standIn?.person) ?? people.find((one) => one.role === 'operator');
   if (skill === null || person === undefined) {
     drive(work, 'seat', 'operator.releaseControls');
     line.seat = { holder: null, askedBy: null, standIn: null };

@@ -1,18 +1,15 @@
 /** A line at the start of a shift, and the same line to and from plain JSON. */
-import { AT_REST } from '../field/outputs.ts';
-import type { Readings } from '../field/tags.ts';
+
 import { SIGNAL_NAMES, type Signals } from '../charts/signals.ts';
+import { AT_REST } from '../field/outputs.ts';
+import { type Readings, TAG_NAMES } from '../field/tags.ts';
 import type { Scenario } from '../scenario/shift.schema.ts';
 import { begin, restore } from './chart-kit.ts';
 import type { Line } from './line.types.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
-import { drive } from './reactions.ts';
-import { settle } from './tick.ts';
 import { START_WATCH } from './watch.ts';
 import { IDLE_WEIGHER } from './weighing.ts';
-import { beginChart, tell, type Work, workOn } from './work.ts';
-import type { Fact } from './facts.ts';
-import { toGrams } from './books.ts';
+import { beginChart, type Work, workOn } from './work.ts';
 
 /** Nothing is known to be safe before it has been read; the vessels are handed over empty and clean. */
 const START_SIGNALS: Signals = {
@@ -20,17 +17,16 @@ const START_SIGNALS: Signals = {
   mixerEmpty: true,
 };
 
-/** The line before its first tick, with the readings of that moment, and the facts of its opening. */
-export const createLine = (
-  scenario: Scenario,
-  readings: Readings,
-  seed: number,
-): { line: Line; facts: readonly Fact[] } => {
+/** Readings before anything was read: nothing is proved, nothing is weighed. */
+const UNREAD = Object.fromEntries(TAG_NAMES.map((tag) => [tag, 0])) as Readings;
+
+/** The line before its first tick: nothing has been read yet, so nothing is permitted. */
+export const createLine = (scenario: Scenario, seed: number): Line => {
   const blank: Line = {
     scenario,
     tick: 0,
     random: seed >>> 0,
-    readings,
+    readings: UNREAD,
     signals: START_SIGNALS,
     watch: START_WATCH,
     charts: {},
@@ -55,7 +51,7 @@ export const createLine = (
       madeGrams: 0,
     })),
     order: 1,
-    books: readings.holdingBinKg > 0 ? { holdingBin: toGrams(readings.holdingBinKg), materials: -toGrams(readings.holdingBinKg) } : {},
+    books: {},
     seat: { holder: null, askedBy: null, standIn: null },
     alarms: {},
     shelveMinutes: {},
@@ -69,14 +65,7 @@ export const createLine = (
   };
   const work: Work = workOn(blank);
   for (const id of CHART_IDS) beginChart(work, id, machineOf(blank, id));
-  const { shift } = scenario;
-  tell(work, { is: 'shiftOpened', shift: shift.id, date: shift.date, startsAt: shift.startsAt });
-  // Tanks are kept warm from the start of a shift that has a mix for them.
-  settle(work);
-  drive(work, 'interlock', 'line.signalsKnown');
-  if (scenario.mixes.some((mix) => mix.family === 'cutback')) drive(work, 'cutbackTank', 'operator.heatOn');
-  settle(work);
-  return { line: work.line, facts: work.facts };
+  return work.line;
 };
 
 /** The line as JSON; its scenario is left out, as it is kept beside the record. */
@@ -88,7 +77,9 @@ export const saveLine = (line: Line): unknown => {
 
 /** A saved line in its scenario. Throws when a saved chart is in a state this program does not have. */
 export const loadLine = (scenario: Scenario, saved: unknown): Line => {
-  const { charts, ...rest } = saved as Omit<Line, 'scenario' | 'charts'> & { charts: Record<string, unknown> };
+  const { charts, ...rest } = saved as Omit<Line, 'scenario' | 'charts'> & {
+    charts: Record<string, unknown>;
+  };
   const bare = { ...rest, scenario, charts: {} } as Line;
   const restored = Object.fromEntries(
     CHART_IDS.map((id) => {

@@ -29,7 +29,7 @@ const seconds = (line: Line, chart: ChartId, name: string, chartMs: number): num
       return dryer.trialS;
     case 'flameFailure':
       return dryer.flameFailureS;
-    case 'shelveEnds':
+    case 'shelved':
       return 60 * (line.shelveMinutes[chart.slice('alarm:'.length)] ?? 10);
     default:
       if (chartMs > 0) return chartMs / 1000;

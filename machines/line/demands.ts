@@ -7,7 +7,7 @@ import { tankHeaterDemands } from '../charts/tank-heater/tank-heater.guards.ts';
 import { feedOpening } from '../charts/weigher/weigher.guards.ts';
 import { AT_REST, type Opening, type Outputs } from '../field/outputs.ts';
 import type { Line, WeigherId } from './line.types.ts';
-import { accountGrams, batchValue, campaignState, presentMix, valueOf, weigherState } from './lookup.ts';
+import { accountGrams, batchValue, campaignState, chartValue, presentMix, weigherState } from './lookup.ts';
 import { allWeighed, currentTask } from './weighing.ts';
 
 const feedOf = (line: Line, id: WeigherId): Opening => {
@@ -33,7 +33,8 @@ const feeds = (line: Line): Partial<Outputs> => {
 };
 
 /** The cooling fan runs until the aggregate is inside its window, and no longer: it must not cool out of it. */
-const coolingWanted = (line: Line): boolean => !line.signals.holdingBinCool && line.readings.holdingBinKg > 20;
+const coolingWanted = (line: Line): boolean =>
+  !line.signals.holdingBinCool && line.readings.holdingBinKg > 20;
 
 /** All outputs asked for now, before the gate. The same object comes back when nothing changed. */
 export const demandsOf = (line: Line): Outputs => {
@@ -43,8 +44,13 @@ export const demandsOf = (line: Line): Outputs => {
     allWeighed(line.weighers.aggregateWeigher, weigherState(line, 'aggregateWeigher'));
   const next: Outputs = {
     ...AT_REST,
-    ...burnerDemands(valueOf(line, 'burner') as never),
-    ...campaignDemands(campaignState(line), hopperReady, accountGrams(line, 'dryer') > 0, coolingWanted(line)),
+    ...burnerDemands(chartValue(line, 'burner') as never),
+    ...campaignDemands(
+      campaignState(line),
+      hopperReady,
+      accountGrams(line, 'dryer') > 0,
+      coolingWanted(line),
+    ),
     ...batchDemands(
       batchValue(line),
       presentMix(line).family,
@@ -53,9 +59,9 @@ export const demandsOf = (line: Line): Outputs => {
       signals.bucketEmpty,
     ),
     ...feeds(line),
-    ...oilHeaterDemands(valueOf(line, 'oilHeater') as never),
-    ...tankHeaterDemands('emulsion', valueOf(line, 'emulsionTank') as never),
-    ...tankHeaterDemands('cutback', valueOf(line, 'cutbackTank') as never),
+    ...oilHeaterDemands(chartValue(line, 'oilHeater') as never),
+    ...tankHeaterDemands('emulsion', chartValue(line, 'emulsionTank') as never),
+    ...tankHeaterDemands('cutback', chartValue(line, 'cutbackTank') as never),
   };
   const before = line.wanted;
   for (const key in next) if (next[key as keyof Outputs] !== before[key as keyof Outputs]) return next;

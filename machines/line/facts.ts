@@ -28,36 +28,123 @@ export type WeighedPart = {
 export type Fact =
   | { readonly is: 'shiftOpened'; readonly shift: string; readonly date: string; readonly startsAt: string }
   | { readonly is: 'shiftEnded'; readonly by: Who }
-  | { readonly is: 'commandRefused'; readonly id: string; readonly command: CommandName; readonly by: Who; readonly because: readonly string[] }
+  | {
+      readonly is: 'commandRefused';
+      readonly id: string;
+      readonly command: CommandName;
+      readonly by: Who;
+      readonly because: readonly string[];
+    }
   | { readonly is: 'commandDone'; readonly id: string; readonly command: CommandName; readonly by: Who }
   | { readonly is: 'controlsTaken'; readonly by: Who; readonly console: string }
   | { readonly is: 'controlsAskedFor'; readonly by: Who }
   | { readonly is: 'controlsReleased'; readonly by: Who }
   | { readonly is: 'standInSwitched'; readonly by: Who; readonly skill: string | null }
-  | { readonly is: 'orderChosen'; readonly order: number; readonly mix: string; readonly bay: number; readonly by: Who }
-  | { readonly is: 'batchStarted'; readonly batch: number; readonly mix: string; readonly mixVersion: number; readonly lot: string; readonly by: Who }
+  | {
+      readonly is: 'orderChosen';
+      readonly order: number;
+      readonly mix: string;
+      readonly bay: number;
+      readonly by: Who;
+    }
+  | {
+      readonly is: 'batchStarted';
+      readonly batch: number;
+      readonly mix: string;
+      readonly mixVersion: number;
+      readonly lot: string;
+      readonly by: Who;
+    }
   | { readonly is: 'stepEntered'; readonly batch: number; readonly step: string }
   | { readonly is: 'procedureEntered'; readonly batch: number; readonly state: string; readonly why: string }
   | { readonly is: 'partWeighed'; readonly batch: number | null; readonly part: WeighedPart }
-  | { readonly is: 'weightOut'; readonly batch: number | null; readonly material: string; readonly targetKg: number; readonly weighedKg: number }
-  | { readonly is: 'lookConfirmed'; readonly batch: number; readonly by: Who; readonly coatedPct: number; readonly mixedS: number }
+  | {
+      readonly is: 'weightOut';
+      readonly batch: number | null;
+      readonly material: string;
+      readonly targetKg: number;
+      readonly weighedKg: number;
+    }
+  | {
+      readonly is: 'lookConfirmed';
+      readonly batch: number;
+      readonly by: Who;
+      readonly coatedPct: number;
+      readonly mixedS: number;
+    }
   | { readonly is: 'mixExtended'; readonly batch: number; readonly by: Who }
-  | { readonly is: 'batchDischarged'; readonly batch: number; readonly lot: string; readonly bay: number; readonly grams: number; readonly mixC: number; readonly mixedS: number; readonly parts: readonly WeighedPart[] }
-  | { readonly is: 'batchDumped'; readonly batch: number; readonly grams: number; readonly reason: string; readonly by: Who }
-  | { readonly is: 'massMoved'; readonly from: Account; readonly to: Account; readonly grams: number; readonly material: string }
-  | { readonly is: 'lotOpened'; readonly lot: string; readonly mix: string; readonly mixVersion: number; readonly family: 'emulsion' | 'cutback'; readonly bay: number; readonly samplesAtKg: readonly number[] }
-  | { readonly is: 'lotClosed'; readonly lot: string; readonly grams: number; readonly batches: number; readonly short: boolean; readonly why: string }
+  | {
+      readonly is: 'batchDischarged';
+      readonly batch: number;
+      readonly lot: string;
+      readonly bay: number;
+      readonly grams: number;
+      readonly mixC: number;
+      readonly mixedS: number;
+      readonly parts: readonly WeighedPart[];
+    }
+  | {
+      readonly is: 'batchDumped';
+      readonly batch: number;
+      readonly grams: number;
+      readonly reason: string;
+      readonly by: Who;
+    }
+  | {
+      readonly is: 'massMoved';
+      readonly from: Account;
+      readonly to: Account;
+      readonly grams: number;
+      readonly material: string;
+    }
+  | {
+      readonly is: 'lotOpened';
+      readonly lot: string;
+      readonly mix: string;
+      readonly mixVersion: number;
+      readonly family: 'emulsion' | 'cutback';
+      readonly bay: number;
+      readonly samplesAtKg: readonly number[];
+    }
+  | {
+      readonly is: 'lotClosed';
+      readonly lot: string;
+      readonly grams: number;
+      readonly batches: number;
+      readonly short: boolean;
+      readonly why: string;
+    }
   | { readonly is: 'sampleDue'; readonly lot: string; readonly sample: number }
-  | { readonly is: 'sampleTaken'; readonly lot: string; readonly sample: number; readonly batch: number; readonly by: Who }
+  | {
+      readonly is: 'sampleTaken';
+      readonly lot: string;
+      readonly sample: number;
+      readonly batch: number;
+      readonly by: Who;
+    }
   | { readonly is: 'cautionsAcknowledged'; readonly by: Who; readonly campaign: number }
   | { readonly is: 'campaignStep'; readonly campaign: number; readonly step: string }
-  | { readonly is: 'chargeDried'; readonly campaign: number; readonly charge: number; readonly inGrams: number; readonly outGrams: number; readonly outC: number; readonly fuelS: number }
+  | {
+      readonly is: 'chargeDried';
+      readonly campaign: number;
+      readonly charge: number;
+      readonly inGrams: number;
+      readonly outGrams: number;
+      readonly outC: number;
+      readonly fuelS: number;
+    }
   | { readonly is: 'burnerEntered'; readonly state: string }
   | { readonly is: 'heaterEntered'; readonly state: string }
   | { readonly is: 'tripLatched'; readonly causes: readonly InterlockCauseId[] }
   | { readonly is: 'tripReset'; readonly by: Who }
   | { readonly is: 'elementHeld'; readonly element: string; readonly because: readonly InterlockCauseId[] }
-  | { readonly is: 'alarmChanged'; readonly alarm: string; readonly state: string; readonly by: Who | null; readonly reason: string | null }
+  | {
+      readonly is: 'alarmChanged';
+      readonly alarm: string;
+      readonly state: string;
+      readonly by: Who | null;
+      readonly reason: string | null;
+    }
   | { readonly is: 'binRefillAsked'; readonly bin: number; readonly by: Who }
   | { readonly is: 'faultInjected'; readonly target: string; readonly fault: string; readonly by: Who }
   | { readonly is: 'faultCleared'; readonly target: string; readonly by: Who }

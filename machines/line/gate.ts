@@ -123,11 +123,13 @@ export const gate = (
   if (!tripped && asksNothingRisky(wanted) && regionState(interlock, 'emergencyStop') === 'released')
     return { outputs: wanted, held: NONE };
 
-  const outputs: { -readonly [K in keyof Outputs]: Outputs[K] } = { ...wanted };
+  // Copied at the first element held; the object asked for is never changed.
+  let outputs: { -readonly [K in keyof Outputs]: Outputs[K] } = wanted;
   const held: HeldElement[] = [];
   /** Puts an element at rest (the hood fan: running) and says so, if it was asked for anything else. */
   const hold = <K extends keyof Outputs>(key: K, because: readonly InterlockCauseId[]): void => {
     if (outputs[key] === AT_REST[key]) return;
+    if (outputs === wanted) outputs = { ...wanted };
     outputs[key] = AT_REST[key];
     held.push({ element: ELEMENTS[key] ?? key, key, because });
   };
@@ -159,5 +161,5 @@ export const gate = (
       hold('burnerMain', ['FI-12']);
     }
   }
-  return held.length === 0 ? { outputs: wanted, held: NONE } : { outputs, held };
+  return { outputs, held: held.length === 0 ? NONE : held };
 };

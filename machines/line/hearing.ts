@@ -1,6 +1,7 @@
 /** Lets charts hear what is true: each event an active state listens to is offered while its condition holds. */
-import { SIGNAL_NAMES, type Signal } from '../charts/signals.ts';
+
 import type { AnyMachineSnapshot } from 'xstate';
+import { SIGNAL_NAMES, type Signal } from '../charts/signals.ts';
 import { listensTo } from './chart-kit.ts';
 import type { ChartId, Line, WeigherId } from './line.types.ts';
 import { WEIGHER_SCALES } from './lookup.ts';
@@ -49,7 +50,9 @@ const offersFor = (line: Line, chart: ChartId, snapshot: AnyMachineSnapshot): re
 
 const scaleSays = (line: Line, id: WeigherId, condition: ScaleCondition): boolean => {
   const scale = WEIGHER_SCALES[id];
-  return scaleConditions(line.weighers[id], line.readings[scale.tag], scale.gives, scale.intervalKg)[condition];
+  const toppingUp = line.charts[id]?.value === 'toppingUp';
+  const reading = line.readings[scale.tag];
+  return scaleConditions(line.weighers[id], reading, scale.gives, scale.intervalKg, toppingUp)[condition];
 };
 
 /** Offers one chart what is true until it moves; true when it moved. */
@@ -92,7 +95,8 @@ export const settleAlarms = (work: Work): void => {
     if (snapshot === undefined) continue;
     const value = snapshot.value as { condition: string; suppression: string };
     const stands = alarm.stands(work.line);
-    if (stands !== (value.condition === 'on')) drive(work, chart, stands ? 'line.conditionOn' : 'line.conditionOff');
+    if (stands !== (value.condition === 'on'))
+      drive(work, chart, stands ? 'line.conditionOn' : 'line.conditionOff');
     const meaningless = alarm.meaningless?.(work.line) ?? false;
     if (meaningless !== (value.suppression === 'on'))
       drive(work, chart, meaningless ? 'line.suppress' : 'line.unsuppress');

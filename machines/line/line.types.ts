@@ -51,6 +51,8 @@ export type Weigher = {
   /** Scale reading when the present task began, kg. */
   readonly fromKg: number;
   readonly done: readonly WeighedPart[];
+  /** The present task was out of tolerance once. */
+  readonly outBefore: boolean;
   /** What the weighing is for. */
   readonly purpose: 'batch' | 'dryer' | null;
   /** Learned mass still falling when the gate shuts from dribble, by material, kg. */
@@ -73,7 +75,10 @@ export type Batch = {
   /** Ticks since binder first met the aggregate; 0 before. */
   readonly mixedTicks: number;
   readonly parts: readonly WeighedPart[];
-  readonly dumping: null | { readonly reason: string; readonly by: { readonly person: string; readonly role: Role } };
+  readonly dumping: null | {
+    readonly reason: string;
+    readonly by: { readonly person: string; readonly role: Role };
+  };
 };
 
 export type Campaign = {

@@ -34,10 +34,10 @@ export const emulsionMix = (line: Line): Mix | null => {
   return line.scenario.mixes.find((candidate) => candidate.family === 'emulsion') ?? null;
 };
 
-export const valueOf = (line: Line, chart: ChartId): unknown => line.charts[chart]?.value;
-export const batchValue = (line: Line): BatchValue => valueOf(line, 'batch') as BatchValue;
-export const campaignState = (line: Line): CampaignState => valueOf(line, 'campaign') as CampaignState;
-export const weigherState = (line: Line, id: WeigherId): WeigherState => valueOf(line, id) as WeigherState;
+export const chartValue = (line: Line, chart: ChartId): unknown => line.charts[chart]?.value;
+export const batchValue = (line: Line): BatchValue => chartValue(line, 'batch') as BatchValue;
+export const campaignState = (line: Line): CampaignState => chartValue(line, 'campaign') as CampaignState;
+export const weigherState = (line: Line, id: WeigherId): WeigherState => chartValue(line, id) as WeigherState;
 
 export const openLot = (line: Line): Lot | null => {
   const last = line.lots[line.lots.length - 1];
@@ -45,6 +45,8 @@ export const openLot = (line: Line): Lot | null => {
 };
 
 export const accountGrams = (line: Line, account: keyof Line['books']): number => line.books[account] ?? 0;
+
+export const WEIGHER_IDS: readonly WeigherId[] = ['aggregateWeigher', 'dryWeigher', 'binderWeigher'];
 
 /** Scale reading of each weigher, the way round that grows while material is taken, and its interval. */
 export const WEIGHER_SCALES = {

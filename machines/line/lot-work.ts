@@ -1,7 +1,8 @@
 /** Lots: opened by their first batch, filled to 10 t, closed when full, at a change of mix or at shift end. */
-import { drawUnit } from './random.ts';
+
 import type { Lot } from './line.types.ts';
 import { openLot, presentMix, presentOrder } from './lookup.ts';
+import { drawUnit } from './random.ts';
 import { addMark } from './ribbon.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
@@ -17,13 +18,20 @@ const sampleTonnages = (work: Work, ofKg: number, samples: number): number[] => 
   return at;
 };
 
-export const closeLot = (work: Work, event: 'line.massReached' | 'line.mixChanged' | 'line.shiftEnded'): void => {
+export const closeLot = (
+  work: Work,
+  event: 'line.massReached' | 'line.mixChanged' | 'line.shiftEnded',
+): void => {
   const lot = openLot(work.line);
   if (lot === null) return;
   moveChart(work, 'lot', event);
   const short = lot.grams < lot.ofKg * 1000;
   const why =
-    event === 'line.massReached' ? 'full' : event === 'line.mixChanged' ? 'the mix was changed' : 'the shift ended';
+    event === 'line.massReached'
+      ? 'full'
+      : event === 'line.mixChanged'
+        ? 'the mix was changed'
+        : 'the shift ended';
   const samples = lot.samples.map((sample) =>
     sample.state === 'due' || sample.state === 'ahead' ? { ...sample, state: 'missed' as const } : sample,
   );
@@ -79,7 +87,9 @@ export const raiseSamples = (work: Work, nextKg: number): void => {
   if (due.length === 0) return;
   replaceLast(work, {
     ...lot,
-    samples: lot.samples.map((sample) => (due.includes(sample) ? { ...sample, state: 'due' as const } : sample)),
+    samples: lot.samples.map((sample) =>
+      due.includes(sample) ? { ...sample, state: 'due' as const } : sample,
+    ),
   });
   for (const sample of due) tell(work, { is: 'sampleDue', lot: lot.id, sample: sample.n });
 };
@@ -91,7 +101,8 @@ export const bookToLot = (work: Work, lotId: string, batch: number, grams: numbe
     lot.id === lotId ? { ...lot, grams: lot.grams + grams, batches: [...lot.batches, batch] } : lot,
   );
   const open = openLot(line);
-  if (open !== null && open.id === lotId && open.grams >= open.ofKg * 1000) closeLot(work, 'line.massReached');
+  if (open !== null && open.id === lotId && open.grams >= open.ofKg * 1000)
+    closeLot(work, 'line.massReached');
 };
 
 /** Marks the first due sample of any lot as taken; returns it, or null when none is due. */
@@ -102,7 +113,10 @@ export const takeDueSample = (work: Work): { lot: string; sample: number; batch:
   if (lot === undefined || sample === undefined) return null;
   line.lots = line.lots.map((one) =>
     one.id === lot.id
-      ? { ...one, samples: one.samples.map((s) => (s.n === sample.n ? { ...s, state: 'taken' as const } : s)) }
+      ? {
+          ...one,
+          samples: one.samples.map((s) => (s.n === sample.n ? { ...s, state: 'taken' as const } : s)),
+        }
       : one,
   );
   line.samplesTaken += 1;

@@ -45,7 +45,12 @@ export const HEARERS: readonly ChartId[] = [
 
 export const ALARM_CHARTS = ALARMS.map((alarm) => ({ alarm, chart: `alarm:${alarm.id}` as ChartId }));
 
-export const CHART_IDS: readonly ChartId[] = [...HEARERS, 'lot', 'seat', ...ALARM_CHARTS.map((one) => one.chart)];
+export const CHART_IDS: readonly ChartId[] = [
+  ...HEARERS,
+  'lot',
+  'seat',
+  ...ALARM_CHARTS.map((one) => one.chart),
+];
 
 /** The batch chart follows the family of the mix in hand; it changes only between batches. */
 export const machineOf = (line: Line, chart: ChartId): AnyStateMachine => {

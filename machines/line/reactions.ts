@@ -1,19 +1,18 @@
 /** What the line does when a chart has moved: weigh-ups begun, masses booked, facts told. */
 import type { AnyMachineSnapshot } from 'xstate';
+import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import type { BatchValue } from '../charts/batch/batch.guards.ts';
 import { wantsHighFire } from '../charts/campaign/campaign.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import { isTripped, latchedCauses } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
-import { alarmState } from '../charts/alarm/alarm.guards.ts';
-import { openBlock } from './ribbon.ts';
-import { addMark } from './ribbon.ts';
 import { enterBatchStep, enterProcedure } from './batch-work.ts';
 import { enterCampaign } from './campaign-work.ts';
-import { enterWeigher } from './weigh-work.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
-import { moveChart, tell, type Work } from './work.ts';
+import { addMark, openBlock } from './ribbon.ts';
+import { enterWeigher } from './weigh-work.ts';
 import { leafOf } from './words.ts';
+import { moveChart, tell, type Work } from './work.ts';
 
 const reactToInterlock = (work: Work, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
   const was = isTripped(before.value as never);
@@ -26,7 +25,12 @@ const reactToInterlock = (work: Work, before: AnyMachineSnapshot, after: AnyMach
   }
 };
 
-const reactToAlarm = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
+const reactToAlarm = (
+  work: Work,
+  chart: ChartId,
+  before: AnyMachineSnapshot,
+  after: AnyMachineSnapshot,
+): void => {
   const was = alarmState(before.value as never);
   const is = alarmState(after.value as never);
   if (was === is) return;

@@ -2,18 +2,29 @@
 import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { campaignUsesHopper } from '../charts/campaign/campaign.guards.ts';
 import { CAUSES, type InterlockCauseId } from '../charts/flame-interlock/flame-interlock.causes.ts';
-import { isTripped, lightingBlockedBy, resetBlockedBy } from '../charts/flame-interlock/flame-interlock.guards.ts';
+import {
+  isTripped,
+  lightingBlockedBy,
+  resetBlockedBy,
+} from '../charts/flame-interlock/flame-interlock.guards.ts';
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import { mayGive, PERMISSIONS, WITHOUT_CONTROLS } from '../people/permissions.ts';
 import { ALARMS, bayGrams } from './alarms.ts';
 import type { Command, CommandEnvelope } from './commands.ts';
-import type { ChartId, Line, WeigherId } from './line.types.ts';
-import { batchValue, campaignState, mixById, presentMix, presentOrder, valueOf, weigherState } from './lookup.ts';
+import type { ChartId, Line } from './line.types.ts';
+import {
+  batchValue,
+  campaignState,
+  chartValue,
+  mixById,
+  presentMix,
+  presentOrder,
+  WEIGHER_IDS,
+  weigherState,
+} from './lookup.ts';
 
 type By = CommandEnvelope['by'];
-
-const WEIGHERS: readonly WeigherId[] = ['aggregateWeigher', 'dryWeigher', 'binderWeigher'];
 
 /** Permissives and trips by ID, as "FI-03 Extraction is not proved. Get the fan running." */
 export const causeInWords = (id: InterlockCauseId): string => {
@@ -32,7 +43,7 @@ const held = (line: Line, name: string): string[] => {
 };
 
 const interlockReasons = (line: Line): string[] =>
-  isTripped(valueOf(line, 'interlock') as never)
+  isTripped(chartValue(line, 'interlock') as never)
     ? ['The flame interlock is tripped: clear its cause and reset it first.']
     : [];
 
@@ -45,8 +56,10 @@ export const reasonsAgainstStart = (line: Line): string[] => {
   const stage = campaignState(line);
   const { plant } = line.scenario;
   if (line.ended) because.push('The shift has ended.');
-  if (value.procedure === 'complete') because.push('The batch before is just being closed: try again in a moment.');
-  else if (value.procedure !== 'idle') because.push(`The batch is ${value.procedure}: finish, reset or dump it first.`);
+  if (value.procedure === 'complete')
+    because.push('The batch before is just being closed: try again in a moment.');
+  else if (value.procedure !== 'idle')
+    because.push(`The batch is ${value.procedure}: finish, reset or dump it first.`);
   because.push(...interlockReasons(line));
   if (campaignUsesHopper(stage) && mix.family === 'emulsion')
     because.push('A drying campaign is using the weigh hopper: end it, or wait until the flame is out.');
@@ -78,9 +91,10 @@ const reasonsAgainstLight = (line: Line): string[] => {
   if (stage === 'cautions') because.push('The cautions have not been acknowledged.');
   else if (stage !== 'readyToLight' && stage !== 'flameLost')
     because.push('There is no drying campaign ready for a flame: start one first.');
-  if (line.signals.burnerLockedOut) because.push('The burner is locked out: find the cause and reset it first.');
+  if (line.signals.burnerLockedOut)
+    because.push('The burner is locked out: find the cause and reset it first.');
   because.push(...interlockReasons(line));
-  for (const id of lightingBlockedBy(valueOf(line, 'interlock') as never)) because.push(causeInWords(id));
+  for (const id of lightingBlockedBy(chartValue(line, 'interlock') as never)) because.push(causeInWords(id));
   return because;
 };
 
@@ -93,8 +107,10 @@ const reasonsAgainstCampaign = (line: Line, batches: number): string[] => {
   if (campaignState(line) !== 'idle') because.push('A drying campaign is already going on.');
   if (value.procedure !== 'idle') because.push('A batch is in progress: finish it first.');
   because.push(...interlockReasons(line));
-  if (line.signals.cutbackInMixer) because.push('There is cutback mix in the pug mill: discharge or dump it first.');
-  if (line.signals.cutbackInBucket) because.push('There is cutback in the binder bucket: use or dump it first.');
+  if (line.signals.cutbackInMixer)
+    because.push('There is cutback mix in the pug mill: discharge or dump it first.');
+  if (line.signals.cutbackInBucket)
+    because.push('There is cutback in the binder bucket: use or dump it first.');
   if (!line.signals.hopperEmpty && line.weighers.aggregateWeigher.purpose !== 'dryer')
     because.push(`The weigh hopper holds ${line.readings.hopperKg} kg: dump it first.`);
   if (mix.family === 'cutback') {
@@ -108,7 +124,7 @@ const reasonsAgainstCampaign = (line: Line, batches: number): string[] => {
   return because;
 };
 
-const alarmChart = (line: Line, id: string): unknown => valueOf(line, `alarm:${id}` as ChartId);
+const alarmChart = (line: Line, id: string): unknown => chartValue(line, `alarm:${id}` as ChartId);
 
 const alarmReasons = (line: Line, id: string, allowed: readonly string[], verb: string): string[] => {
   const definition = ALARMS.find((one) => one.id === id);
@@ -154,9 +170,9 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         ? []
         : ['There is nothing to look at yet: mixing has not finished.'];
     case 'topUp':
-      return WEIGHERS.some((id) => weigherState(line, id) === 'light') ? [] : ['No weight is light.'];
+      return WEIGHER_IDS.some((id) => weigherState(line, id) === 'light') ? [] : ['No weight is light.'];
     case 'acceptWeight':
-      return WEIGHERS.some((id) => isOutOfTolerance(weigherState(line, id)))
+      return WEIGHER_IDS.some((id) => isOutOfTolerance(weigherState(line, id)))
         ? []
         : ['No weight is outside its tolerance.'];
     case 'dump':
@@ -186,16 +202,19 @@ export const stateReasons = (line: Line, command: Command): string[] => {
     case 'resetBurner':
       return line.signals.burnerLockedOut ? [] : ['The burner is not locked out.'];
     case 'resetTrip': {
-      if (!isTripped(valueOf(line, 'interlock') as never)) return ['The flame interlock is not tripped.'];
-      return resetBlockedBy(valueOf(line, 'interlock') as never).map((id) => `Its cause still stands: ${causeInWords(id)}`);
+      if (!isTripped(chartValue(line, 'interlock') as never)) return ['The flame interlock is not tripped.'];
+      return resetBlockedBy(chartValue(line, 'interlock') as never).map(
+        (id) => `Its cause still stands: ${causeInWords(id)}`,
+      );
     }
     case 'heatTank': {
-      const off = valueOf(line, `${command.tank}Tank`) === 'off';
+      const off = chartValue(line, `${command.tank}Tank`) === 'off';
       if (command.on) return off ? [] : ['This tank is being heated already.'];
       return off ? ['This tank is not being heated.'] : [];
     }
     case 'resetHeater':
-      return typeof valueOf(line, 'oilHeater') === 'object' && 'lockedOut' in (valueOf(line, 'oilHeater') as object)
+      return typeof chartValue(line, 'oilHeater') === 'object' &&
+        'lockedOut' in (chartValue(line, 'oilHeater') as object)
         ? []
         : ['The thermal-oil heater is not locked out.'];
     case 'acknowledge':
@@ -231,15 +250,14 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         ? []
         : ['No sample is due.'];
     case 'chooseOrder': {
-      if (command.order > line.orders.length) return [`There are ${line.orders.length} orders in this shift.`];
-      if (value.step !== 'ready' || value.procedure !== 'idle') return ['A batch is in progress: finish it first.'];
-      if (line.weighers.aggregateWeigher.purpose === 'batch') return ['The hopper is loaded for the present order.'];
+      if (command.order > line.orders.length)
+        return [`There are ${line.orders.length} orders in this shift.`];
+      if (value.step !== 'ready' || value.procedure !== 'idle')
+        return ['A batch is in progress: finish it first.'];
+      if (line.weighers.aggregateWeigher.purpose === 'batch')
+        return ['The hopper is loaded for the present order.'];
       const next = line.orders[command.order - 1];
-      if (
-        next !== undefined &&
-        mixById(line, next.mixId).family === 'emulsion' &&
-        campaignUsesHopper(stage)
-      )
+      if (next !== undefined && mixById(line, next.mixId).family === 'emulsion' && campaignUsesHopper(stage))
         return ['A drying campaign is going on: end it, or let it finish drying.'];
       return [];
     }
@@ -254,7 +272,10 @@ export const stateReasons = (line: Line, command: Command): string[] => {
     case 'endShift':
       if (line.ended) return ['The shift has ended already.'];
       if (value.step !== 'ready') return ['A batch is in progress: finish it or dump it first.'];
-      if (line.signals.burnerRunning || ['lighting', 'charging', 'drying', 'emptying', 'counting', 'puttingOut'].includes(stage))
+      if (
+        line.signals.burnerRunning ||
+        ['lighting', 'charging', 'drying', 'emptying', 'counting', 'puttingOut'].includes(stage)
+      )
         return ['The dryer is working: put the burner out and let it purge first.'];
       return [];
     default:
@@ -267,7 +288,8 @@ const seatReasons = (line: Line, command: Command, by: By): string[] => {
   switch (command.do) {
     case 'takeControls':
       if (holder === null || holder.console === 'stand-in') return [];
-      if (holder.console === by.console && holder.person === by.person) return ['You have the controls already.'];
+      if (holder.console === by.console && holder.person === by.person)
+        return ['You have the controls already.'];
       return ['Somebody else has the controls: ask for them.'];
     case 'askForControls':
       if (holder === null) return ['Nobody has the controls: take them.'];
@@ -286,7 +308,9 @@ const seatReasons = (line: Line, command: Command, by: By): string[] => {
     default:
       if (WITHOUT_CONTROLS.includes(command.do)) return [];
       if (hasControls(line, by)) return [];
-      return [holder === null ? 'Take the controls first.' : 'Another console has the controls: ask for them.'];
+      return [
+        holder === null ? 'Take the controls first.' : 'Another console has the controls: ask for them.',
+      ];
   }
 };
 
@@ -296,7 +320,18 @@ export const reasonsAgainst = (line: Line, command: Command, by: By): string[] =
     return [`A ${by.role} may not do this; it is for: ${PERMISSIONS[command.do].join(', ')}.`];
   const seat = seatReasons(line, command, by);
   if (seat.length > 0) return seat;
-  if (line.ended && !['takeControls', 'askForControls', 'handOver', 'releaseControls', 'declineRequest', 'acknowledge', 'takeSample'].includes(command.do))
+  if (
+    line.ended &&
+    ![
+      'takeControls',
+      'askForControls',
+      'handOver',
+      'releaseControls',
+      'declineRequest',
+      'acknowledge',
+      'takeSample',
+    ].includes(command.do)
+  )
     return ['The shift has ended.'];
   return stateReasons(line, command);
 };

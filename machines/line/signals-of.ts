@@ -1,20 +1,26 @@
 /** Turns readings into the yes-or-no signals charts hear, with hysteresis and holding times. */
-import { binderMayFlow, burnerMayFire, isTripped, regionState } from '../charts/flame-interlock/flame-interlock.guards.ts';
+
 import { burnerIsLockedOut, burnerIsOff, burnerIsRunning } from '../charts/burner/burner.guards.ts';
+import {
+  binderMayFlow,
+  burnerMayFire,
+  isTripped,
+  regionState,
+} from '../charts/flame-interlock/flame-interlock.guards.ts';
+import type { Signals } from '../charts/signals.ts';
 import { heatIsWanted } from '../charts/tank-heater/tank-heater.guards.ts';
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
-import type { Signals } from '../charts/signals.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import type { Line } from './line.types.ts';
 import {
   accountGrams,
   batchValue,
   campaignState,
+  chartValue,
   cutbackMix,
   drawWindow,
   emulsionMix,
   presentMix,
-  valueOf,
   weigherState,
 } from './lookup.ts';
 import { allWeighed } from './weighing.ts';
@@ -53,8 +59,8 @@ export const signalsOf = (line: Line): Signals => {
   const mix = presentMix(line);
   const cutback = cutbackMix(line);
   const emulsion = emulsionMix(line);
-  const interlock = valueOf(line, 'interlock') as never;
-  const burner = valueOf(line, 'burner') as never;
+  const interlock = chartValue(line, 'interlock') as never;
+  const burner = chartValue(line, 'burner') as never;
   const campaign = line.campaign;
   const stage = campaignState(line);
   const batch = batchValue(line);
@@ -101,11 +107,14 @@ export const signalsOf = (line: Line): Signals => {
   );
 
   const out = line.outputs;
-  const cutbackInBucket =
-    out.cutbackFeed !== 'shut' || (was.cutbackInBucket && watch.bucketEmptyTicks < 15);
+  const cutbackInBucket = out.cutbackFeed !== 'shut' || (was.cutbackInBucket && watch.bucketEmptyTicks < 15);
   const binderValveShut = r.bucketValveShut === 1;
   const mixerFed =
-    out.hopperTo === 'mixer' || out.holdingGate !== 'shut' || out.waterValve || out.antiStripPump || out.bucketValve;
+    out.hopperTo === 'mixer' ||
+    out.holdingGate !== 'shut' ||
+    out.waterValve ||
+    out.antiStripPump ||
+    out.bucketValve;
   const mixerEmpty = mixerFed ? false : was.mixerEmpty || watch.mixerEmptyTicks >= 20;
   const cutbackInMixer =
     (cutbackInBucket && (out.bucketValve || !binderValveShut)) || (was.cutbackInMixer && !mixerEmpty);
@@ -136,7 +145,8 @@ export const signalsOf = (line: Line): Signals => {
       plant.limits.vapourTripLelPct - 1,
     ),
     detectorOk: r.vapourDetectorOk === 1,
-    aggregateOverLimit: mixerCharged && binderAdded ? was.aggregateOverLimit : exposedC > plant.limits.aggregateMaxC,
+    aggregateOverLimit:
+      mixerCharged && binderAdded ? was.aggregateOverLimit : exposedC > plant.limits.aggregateMaxC,
     cutbackInWindow,
     cutbackInBucket,
     cutbackInMixer,
@@ -146,12 +156,15 @@ export const signalsOf = (line: Line): Signals => {
     emergencyStop: r.emergencyStop === 1,
     flamePermitted: burnerMayFire(interlock),
     tripped,
-    heatWanted: heatIsWanted(valueOf(line, 'emulsionTank') as never) || heatIsWanted(valueOf(line, 'cutbackTank') as never),
+    heatWanted:
+      heatIsWanted(chartValue(line, 'emulsionTank') as never) ||
+      heatIsWanted(chartValue(line, 'cutbackTank') as never),
     oilFlowing: r.oilFlowing === 1,
     oilFlameSeen: r.oilFlameSeen === 1,
     oilHot: rises(was.oilHot, r.oilC, oilSetC, oilSetC - OIL_BAND_C),
     oilOverLimit: rises(was.oilOverLimit, r.oilC, oilSetC + OIL_OVER_C, oilSetC + OIL_OVER_C - 5),
-    emulsionCovered: coverMm(r.emulsionDipMm, plant.tanks.emulsion.coilTopM) >= plant.tanks.emulsion.coilCoverMm,
+    emulsionCovered:
+      coverMm(r.emulsionDipMm, plant.tanks.emulsion.coilTopM) >= plant.tanks.emulsion.coilCoverMm,
     cutbackCovered: coverMm(r.cutbackDipMm, plant.tanks.cutback.coilTopM) >= plant.tanks.cutback.coilCoverMm,
     emulsionWarm: rises(was.emulsionWarm, r.emulsionTankC, emulsionSetC, emulsionSetC - TANK_BAND_C),
     cutbackWarm: rises(was.cutbackWarm, r.cutbackTankC, cutbackSetC, cutbackSetC - TANK_BAND_C),
@@ -200,11 +213,13 @@ export const signalsOf = (line: Line): Signals => {
     burnerRunning: burnerIsRunning(burner),
     burnerLockedOut: burnerIsLockedOut(burner),
     burnerOff: burnerIsOff(burner) && regionState(interlock, 'dryer') === 'purged',
-    holdingBinCool:
-      cutback !== null && r.holdingBinC <= drawWindow(cutback).toC - WINDOW_MARGIN_C,
-    holdingBinUsed: (stage === 'available' || stage === 'cooling') && !drawing && r.holdingBinKg < binPerBatchKg,
+    holdingBinCool: cutback !== null && r.holdingBinC <= drawWindow(cutback).toC - WINDOW_MARGIN_C,
+    holdingBinUsed:
+      (stage === 'available' || stage === 'cooling') &&
+      !drawing &&
+      accountGrams(line, 'dryer') === 0 &&
+      r.holdingBinKg < binPerBatchKg,
   };
-  for (const name in next)
-    if (next[name as keyof Signals] !== was[name as keyof Signals]) return next;
+  for (const name in next) if (next[name as keyof Signals] !== was[name as keyof Signals]) return next;
   return was;
 };

@@ -60,7 +60,8 @@ const commandLine = (work: Work, envelope: CommandEnvelope): readonly string[] =
 /** One step. The line handed in is left as it was. */
 export const step = (line: Line, input: Input): Stepped => {
   const work = workOn(line);
-  const because =
-    input.input === 'tick' ? (tickLine(work, input.readings), NOTHING_WRONG) : commandLine(work, input.envelope);
+  let because = NOTHING_WRONG;
+  if (input.input === 'command') because = commandLine(work, input.envelope);
+  else tickLine(work, input.readings);
   return { line: work.line, facts: work.facts, asks: work.asks, because };
 };

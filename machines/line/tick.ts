@@ -4,16 +4,16 @@ import { burnerIsRunning } from '../charts/burner/burner.guards.ts';
 import type { Outputs } from '../field/outputs.ts';
 import type { Readings } from '../field/tags.ts';
 import { startNextBatch } from './batch-start.ts';
-import { moveAll } from './books.ts';
+import { moveAll, trueUp } from './books.ts';
 import { bookLateDrum, weighNextCharge } from './campaign-work.ts';
 import { demandsOf } from './demands.ts';
 import { gate } from './gate.ts';
 import { settleAlarms, settleCharts } from './hearing.ts';
 import type { Line, Timer } from './line.types.ts';
-import { accountGrams, batchValue, campaignState, valueOf } from './lookup.ts';
+import { accountGrams, batchValue, campaignState, chartValue } from './lookup.ts';
 import { drive } from './reactions.ts';
-import { clearWeigher } from './weigh-work.ts';
 import { watchOn } from './watch.ts';
+import { clearWeigher } from './weigh-work.ts';
 import { tell, type Work } from './work.ts';
 
 /** While a batch is not running its step timers stand still; the two seconds of holding or restarting run. */
@@ -38,7 +38,9 @@ const runTimers = (work: Work): boolean => {
   });
   if (due === null) return false;
   for (const timer of due as Timer[]) {
-    const still = line.timers.some((one) => one.chart === timer.chart && one.id === timer.id && one.leftTicks <= 0);
+    const still = line.timers.some(
+      (one) => one.chart === timer.chart && one.id === timer.id && one.leftTicks <= 0,
+    );
     if (!still) continue;
     line.timers = line.timers.filter((one) => one.chart !== timer.chart || one.id !== timer.id);
     drive(work, timer.chart, timer.eventType);
@@ -63,14 +65,18 @@ const countMixing = (work: Work): void => {
   const { line } = work;
   if (line.batch !== null && isMixingStep(batchValue(line).step as Step) && line.signals.mixerTurning)
     line.batch = { ...line.batch, mixedTicks: line.batch.mixedTicks + 1 };
-  if (line.campaign !== null && burnerIsRunning(valueOf(line, 'burner') as never))
+  if (line.campaign !== null && burnerIsRunning(chartValue(line, 'burner') as never))
     line.campaign = { ...line.campaign, fuelTicks: line.campaign.fuelTicks + 1 };
 };
 
 const formOutputs = (work: Work): void => {
   const { line } = work;
   line.wanted = demandsOf(line);
-  const gated = gate(line.wanted, valueOf(line, 'interlock') as never, valueOf(line, 'burner') as never);
+  const gated = gate(
+    line.wanted,
+    chartValue(line, 'interlock') as never,
+    chartValue(line, 'burner') as never,
+  );
   const changed = (Object.keys(gated.outputs) as (keyof Outputs)[]).some(
     (key) => gated.outputs[key] !== line.outputs[key],
   );
@@ -101,15 +107,32 @@ export const settle = (work: Work): void => {
   formOutputs(work);
 };
 
+/** The first readings are in: the shift is open, signals are known, and tanks that will be needed are kept warm. */
+const openShift = (work: Work): void => {
+  const { scenario, readings } = work.line;
+  const { shift } = scenario;
+  tell(work, { is: 'shiftOpened', shift: shift.id, date: shift.date, startsAt: shift.startsAt });
+  trueUp(work, 'holdingBin', readings.holdingBinKg, 'dry aggregate');
+  settle(work);
+  drive(work, 'interlock', 'line.signalsKnown');
+  if (scenario.mixes.some((mix) => mix.family === 'cutback')) drive(work, 'cutbackTank', 'operator.heatOn');
+  settle(work);
+};
+
 /** One tick with the readings of its moment. */
 export const tickLine = (work: Work, readings: Readings): void => {
   const { line } = work;
   line.tick += 1;
+  const first = line.tick === 1;
   const fresh = readings !== line.readings;
   line.readings = readings;
   const watch = watchOn(line);
   const counted = watch !== line.watch;
   line.watch = watch;
+  if (first) {
+    openShift(work);
+    return;
+  }
   const fired = runTimers(work);
   countMixing(work);
   if (fresh || counted || fired || line.unsettled) settle(work);

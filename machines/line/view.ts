@@ -3,7 +3,7 @@ import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { ALARMS } from './alarms.ts';
 import { activeNodes } from './chart-kit.ts';
 import { type ChartId, type Line, type Lot, TICK_MS } from './line.types.ts';
-import { campaignState, mixById, valueOf } from './lookup.ts';
+import { campaignState, chartValue, mixById } from './lookup.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
 import { interlockView } from './view/interlock.ts';
 import { nowView } from './view/now.ts';
@@ -22,7 +22,7 @@ const PRIORITY: readonly AlarmView['priority'][] = ['high', 'medium', 'low'];
 
 const alarmViews = (line: Line): readonly AlarmView[] =>
   ALARMS.flatMap((alarm): AlarmView[] => {
-    const state = alarmState(valueOf(line, `alarm:${alarm.id}` as ChartId) as never);
+    const state = alarmState(chartValue(line, `alarm:${alarm.id}` as ChartId) as never);
     if (state === 'normal') return [];
     const memo = line.alarms[alarm.id];
     return [

@@ -136,7 +136,11 @@ export type LotView = {
   readonly ofKg: number;
   readonly batches: readonly number[];
   readonly bay: number;
-  readonly samples: readonly { readonly n: number; readonly atKg: number | null; readonly state: 'ahead' | 'due' | 'taken' | 'missed' }[];
+  readonly samples: readonly {
+    readonly n: number;
+    readonly atKg: number | null;
+    readonly state: 'ahead' | 'due' | 'taken' | 'missed';
+  }[];
 };
 
 export type RibbonBlock = {
@@ -162,8 +166,16 @@ export type RibbonView = {
 export type PlantView = {
   readonly readings: Readings;
   readonly outputs: Outputs;
-  readonly faults: readonly { readonly target: Tag | string; readonly fault: InstrumentFault['fault'] | 'on' }[];
-  readonly bins: readonly { readonly name: string; readonly size: string; readonly levelPct: number; readonly moisturePct: number }[];
+  readonly faults: readonly {
+    readonly target: Tag | string;
+    readonly fault: InstrumentFault['fault'] | 'on';
+  }[];
+  readonly bins: readonly {
+    readonly name: string;
+    readonly size: string;
+    readonly levelPct: number;
+    readonly moisturePct: number;
+  }[];
   readonly tanks: readonly {
     readonly id: 'emulsion' | 'cutback';
     readonly grade: string;
@@ -174,7 +186,12 @@ export type PlantView = {
     readonly heating: 'off' | 'wanted' | 'heating' | 'held' | 'at set';
     readonly setC: number;
   }[];
-  readonly bays: readonly { readonly id: number; readonly name: string; readonly massKg: number; readonly capacityKg: number }[];
+  readonly bays: readonly {
+    readonly id: number;
+    readonly name: string;
+    readonly massKg: number;
+    readonly capacityKg: number;
+  }[];
   readonly wasteKg: number;
   /** What is in the pug mill, in words: "empty", "wet aggregate", "cutback mix, mixing 1:12". */
   readonly mixerText: string;
@@ -195,7 +212,12 @@ export type OrderView = {
 };
 
 export type SeatView = {
-  readonly holder: null | { readonly person: string; readonly name: string; readonly role: Role; readonly console: string };
+  readonly holder: null | {
+    readonly person: string;
+    readonly name: string;
+    readonly role: Role;
+    readonly console: string;
+  };
   readonly askedBy: null | { readonly person: string; readonly name: string; readonly console: string };
   readonly standIn: null | Skill;
 };
@@ -237,7 +259,12 @@ export type LineView = {
   readonly ribbon: RibbonView;
   readonly charts: readonly ChartView[];
   /** Last refusals, newest first, at most 20. */
-  readonly refusals: readonly { readonly atMs: number; readonly by: string; readonly command: string; readonly because: readonly string[] }[];
+  readonly refusals: readonly {
+    readonly atMs: number;
+    readonly by: string;
+    readonly command: string;
+    readonly because: readonly string[];
+  }[];
 };
 
 export type LineSection = keyof LineView;

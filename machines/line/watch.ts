@@ -1,6 +1,6 @@
 /** What must be counted between readings: purge volumes, and how long scales and motor have shown empty. */
 import { purgeCountHeld } from '../charts/burner/burner.guards.ts';
-import { TICK_MS, type Line, type Watch } from './line.types.ts';
+import { type Line, TICK_MS, type Watch } from './line.types.ts';
 
 /** Below these a scale counts as empty, kg. Common practice, no source: zero return of a batching scale. */
 export const EMPTY_HOPPER_KG = 2;
@@ -10,10 +10,11 @@ export const EMPTY_BUCKET_KG = 0.3;
 const TICKS_ENOUGH = 100;
 const VOLUMES_ENOUGH = 12;
 
+/** Vessels are handed over empty; a scale that shows otherwise says so in the first tick. */
 export const START_WATCH: Watch = {
   purgeVolumes: 0,
-  hopperEmptyTicks: 0,
-  bucketEmptyTicks: 0,
+  hopperEmptyTicks: TICKS_ENOUGH,
+  bucketEmptyTicks: TICKS_ENOUGH,
   mixerEmptyTicks: 0,
   holdingBinPeakKg: 0,
   holdingBinStillTicks: 0,
@@ -57,7 +58,6 @@ export const watchOn = (line: Line): Watch => {
         : counted(true, watch.holdingBinStillTicks)
       : 0,
   };
-  for (const name in next)
-    if (next[name as keyof Watch] !== watch[name as keyof Watch]) return next;
+  for (const name in next) if (next[name as keyof Watch] !== watch[name as keyof Watch]) return next;
   return watch;
 };

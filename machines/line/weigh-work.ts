@@ -5,7 +5,7 @@ import type { Mix } from '../scenario/mix.schema.ts';
 import { moveMass, toGrams } from './books.ts';
 import type { WeigherId, WeighTask } from './line.types.ts';
 import { mixById, presentMix, WEIGHER_SCALES } from './lookup.ts';
-import { afterWeighing, currentTask, gainedKg } from './weighing.ts';
+import { afterWeighing, currentTask, gainedKg, learnedCutOff } from './weighing.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
 const roundTo = (kg: number, intervalKg: number): number => {
@@ -54,7 +54,12 @@ export const weighForDryer = (work: Work): void => {
   const mix = mixById(line, line.campaign.mixId);
   const chargeKg = mix.drying?.chargeKg ?? mix.batchKg;
   const { bins } = line.scenario.plant;
-  beginWeigher(work, 'aggregateWeigher', aggregateTasks(mix, chargeTargets(mix, bins, chargeKg).parts), 'dryer');
+  beginWeigher(
+    work,
+    'aggregateWeigher',
+    aggregateTasks(mix, chargeTargets(mix, bins, chargeKg).parts),
+    'dryer',
+  );
 };
 
 /** Dry aggregate out of the holding bin, weighed by what the bin gives. */
@@ -103,7 +108,10 @@ export const weighBinder = (work: Work): void => {
 export const clearWeigher = (work: Work, id: WeigherId): void => {
   const { line } = work;
   moveChart(work, id, 'line.clear');
-  line.weighers = { ...line.weighers, [id]: { ...line.weighers[id], tasks: [], at: 0, done: [], purpose: null } };
+  line.weighers = {
+    ...line.weighers,
+    [id]: { ...line.weighers[id], tasks: [], at: 0, done: [], purpose: null },
+  };
 };
 
 const bookPart = (work: Work, id: WeigherId, material: string, kg: number): void => {
@@ -124,11 +132,23 @@ export const enterWeigher = (work: Work, id: WeigherId, state: WeigherState): vo
   const gained = Math.round(gainedKg(weigher, readingKg, scale.gives) * 1000) / 1000;
   const batch = weigher.purpose === 'dryer' ? null : (line.batch?.n ?? null);
   if (state === 'light' || state === 'heavy') {
-    tell(work, { is: 'weightOut', batch, material: task.material, targetKg: task.targetKg, weighedKg: gained });
+    line.weighers = {
+      ...line.weighers,
+      [id]: { ...weigher, inFlightKg: learnedCutOff(weigher, gained, scale.intervalKg), outBefore: true },
+    };
+    tell(work, {
+      is: 'weightOut',
+      batch,
+      material: task.material,
+      targetKg: task.targetKg,
+      weighedKg: gained,
+    });
     return;
   }
   if (state !== 'weighed') return;
-  const next = afterWeighing(weigher, gained, work.accepting, readingKg, scale.intervalKg);
+  // A part that was out has taught its lesson already; what a top-up or an acceptance shows is no cut-off error.
+  const inFlight = weigher.outBefore ? weigher.inFlightKg : learnedCutOff(weigher, gained, scale.intervalKg);
+  const next = { ...afterWeighing(weigher, gained, work.accepting, readingKg, inFlight), outBefore: false };
   line.weighers = { ...line.weighers, [id]: next };
   const part = next.done[next.done.length - 1];
   if (part !== undefined) tell(work, { is: 'partWeighed', batch, part });

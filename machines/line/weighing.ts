@@ -1,7 +1,7 @@
 /** Arithmetic of weighing: what to weigh, when to change to dribble, when to cut off, and what it learned. */
 import { isFilling } from '../charts/weigher/weigher.guards.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
-import type { WeighTask, Weigher } from './line.types.ts';
+import type { Weigher, WeighTask } from './line.types.ts';
 
 /** Share of a part fed at dribble before the cut-off, at least so many kg. Common practice, no source. */
 const DRIBBLE_SHARE = 0.08;
@@ -9,7 +9,15 @@ const DRIBBLE_SHARE = 0.08;
 /** Part of the error of the last cut-off taken into the next. Common practice, no source. */
 const LEARNING = 0.4;
 
-export const IDLE_WEIGHER: Weigher = { tasks: [], at: 0, fromKg: 0, done: [], purpose: null, inFlightKg: {} };
+export const IDLE_WEIGHER: Weigher = {
+  tasks: [],
+  at: 0,
+  fromKg: 0,
+  done: [],
+  outBefore: false,
+  purpose: null,
+  inFlightKg: {},
+};
 
 export const currentTask = (weigher: Weigher): WeighTask | null => weigher.tasks[weigher.at] ?? null;
 
@@ -27,6 +35,7 @@ export const scaleConditions = (
   readingKg: number,
   givesWeight: boolean,
   smallestKg: number,
+  toppingUp: boolean,
 ): { nearTarget: boolean; atCutOff: boolean; within: boolean; light: boolean; heavy: boolean } => {
   const task = currentTask(weigher);
   if (task === null) return { nearTarget: false, atCutOff: false, within: false, light: false, heavy: false };
@@ -35,34 +44,49 @@ export const scaleConditions = (
   const error = gained - task.targetKg;
   return {
     nearTarget: gained >= task.targetKg - margin,
-    atCutOff: gained >= task.targetKg - inFlightKg(weigher, task, smallestKg),
+    // A top-up is a trickle of seconds: it is cut one interval short of target, whatever was learned of full gates.
+    atCutOff: gained >= task.targetKg - (toppingUp ? smallestKg : inFlightKg(weigher, task, smallestKg)),
     within: Math.abs(error) <= task.toleranceKg + 1e-9,
     light: error < -task.toleranceKg - 1e-9,
     heavy: error > task.toleranceKg + 1e-9,
   };
 };
 
-/** The weigher after a task came out at `gained` kg, with the cut-off of that material moved by part of the error. */
+/** Cut-offs with that of the present task moved by part of the error it made. */
+export const learnedCutOff = (
+  weigher: Weigher,
+  gained: number,
+  smallestKg: number,
+): Weigher['inFlightKg'] => {
+  const task = currentTask(weigher);
+  if (task === null) return weigher.inFlightKg;
+  const learned = inFlightKg(weigher, task, smallestKg) + LEARNING * (gained - task.targetKg);
+  const largest = Math.max(4 * smallestKg, 0.05 * task.targetKg);
+  return {
+    ...weigher.inFlightKg,
+    [task.material]: Math.min(largest, Math.max(0, Math.round(learned * 1000) / 1000)),
+  };
+};
+
+/** The weigher after its present task came out at `gained` kg. */
 export const afterWeighing = (
   weigher: Weigher,
   gained: number,
   accepted: Weigher['done'][number]['accepted'],
   nextFromKg: number,
-  smallestKg: number,
+  inFlight: Weigher['inFlightKg'],
 ): Weigher => {
   const task = currentTask(weigher);
   if (task === null) return weigher;
-  const learned = inFlightKg(weigher, task, smallestKg) + LEARNING * (gained - task.targetKg);
-  const largest = Math.max(4 * smallestKg, 0.05 * task.targetKg);
   return {
     ...weigher,
     at: weigher.at + 1,
     fromKg: nextFromKg,
-    done: [...weigher.done, { material: task.material, targetKg: task.targetKg, weighedKg: gained, accepted }],
-    inFlightKg: {
-      ...weigher.inFlightKg,
-      [task.material]: Math.min(largest, Math.max(0, Math.round(learned * 1000) / 1000)),
-    },
+    done: [
+      ...weigher.done,
+      { material: task.material, targetKg: task.targetKg, weighedKg: gained, accepted },
+    ],
+    inFlightKg: inFlight,
   };
 };
 

@@ -55,9 +55,7 @@ export const runSchema = z.discriminatedUnion('do', [
 ]);
 export type RunCommand = z.infer<typeof runSchema>;
 
-export type Answer =
-  | { readonly ok: true }
-  | { readonly ok: false; readonly because: readonly string[] };
+export type Answer = { readonly ok: true } | { readonly ok: false; readonly because: readonly string[] };
 
 export { envelopeSchema };
 

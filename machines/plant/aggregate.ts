@@ -1,5 +1,6 @@
 /** A heap of stone and the water in it, with one temperature: parted and joined without losing a gram. */
 import { STONE_CP_KJ_KG_K, WATER_CP_KJ_KG_K } from '../mix/published.ts';
+import { ALL_BIN_1, blended, type Sizes } from './sizes.ts';
 
 export type Aggregate = {
   readonly stoneKg: number;
@@ -7,9 +8,10 @@ export type Aggregate = {
   /** Water the stone can drink, kg; water beyond it is free. */
   readonly drinkKg: number;
   readonly tempC: number;
+  readonly sizes: Sizes;
 };
 
-export const NO_AGGREGATE: Aggregate = { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: 15 };
+export const NO_AGGREGATE: Aggregate = { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: 15, sizes: ALL_BIN_1 };
 
 export const massKgOf = (heap: Aggregate): number => heap.stoneKg + heap.waterKg;
 
@@ -28,18 +30,20 @@ export const partOf = (heap: Aggregate, kg: number): Aggregate => {
     waterKg: heap.waterKg * share,
     drinkKg: heap.drinkKg * share,
     tempC: heap.tempC,
+    sizes: heap.sizes,
   };
 };
 
 /** What stays of a heap once a part of it (from partOf) has gone. */
 export const without = (heap: Aggregate, part: Aggregate): Aggregate =>
   part.stoneKg === heap.stoneKg && part.waterKg === heap.waterKg
-    ? { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: heap.tempC }
+    ? { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: heap.tempC, sizes: heap.sizes }
     : {
         stoneKg: heap.stoneKg - part.stoneKg,
         waterKg: heap.waterKg - part.waterKg,
         drinkKg: heap.drinkKg - part.drinkKg,
         tempC: heap.tempC,
+        sizes: heap.sizes,
       };
 
 /** Two heaps in one; temperatures meet by heat capacity (standard physics, no heat of wetting). */
@@ -55,6 +59,7 @@ export const joined = (heap: Aggregate, more: Aggregate): Aggregate => {
       heapKjPerK === 0
         ? more.tempC
         : heap.tempC + ((more.tempC - heap.tempC) * moreKjPerK) / (heapKjPerK + moreKjPerK),
+    sizes: blended(heap.sizes, heap.stoneKg, more.sizes, more.stoneKg),
   };
 };
 

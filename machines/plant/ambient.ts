@@ -38,14 +38,14 @@ export const ambientAt = (weather: Weather, startsAtMin: number, tick: number): 
   };
 };
 
-/** Looked up once a second; the same object while nothing changed. */
+/** Looked up every ten seconds; the same object while nothing changed. */
 export const stepAmbient = (
   ambient: Ambient,
   weather: Weather,
   startsAtMin: number,
   tick: number,
 ): Ambient => {
-  if (tick % STEPS_PER_S !== 0) return ambient;
+  if (tick % (10 * STEPS_PER_S) !== 0) return ambient;
   const next = ambientAt(weather, startsAtMin, tick);
   return next.tempC === ambient.tempC && next.rainMmH === ambient.rainMmH ? ambient : next;
 };

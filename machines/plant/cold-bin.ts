@@ -7,6 +7,7 @@
 import type { Opening } from '../field/outputs.ts';
 import type { BinSpec } from '../scenario/plant.schema.ts';
 import { type Aggregate, joined, massKgOf, NO_AGGREGATE, partOf, without } from './aggregate.ts';
+import { ALL_BIN_1, FROM_BIN } from './sizes.ts';
 import { approach, lagShare, STEP_S } from './time.ts';
 
 const GATE_SHARE = lagShare(0.2);
@@ -28,27 +29,29 @@ export type ColdBin = {
   readonly gave: Aggregate;
 };
 
-const filled = (spec: BinSpec, massKg: number, tempC: number): Aggregate => {
+const filled = (spec: BinSpec, place: number, massKg: number, tempC: number): Aggregate => {
   const stoneKg = massKg / (1 + spec.trueMoisturePct / 100);
   return {
     stoneKg,
     waterKg: (stoneKg * spec.trueMoisturePct) / 100,
     drinkKg: (stoneKg * spec.absorptionPct) / 100,
     tempC,
+    sizes: FROM_BIN[place] ?? ALL_BIN_1,
   };
 };
 
-export const createColdBin = (spec: BinSpec, airC: number): ColdBin => ({
-  heap: filled(spec, Math.min(spec.startKg, spec.capacityKg), airC),
+/** `place` counts from 0. */
+export const createColdBin = (spec: BinSpec, place: number, airC: number): ColdBin => ({
+  heap: filled(spec, place, Math.min(spec.startKg, spec.capacityKg), airC),
   flowKgS: 0,
   flowFactor: 1,
   gave: NO_AGGREGATE,
 });
 
 /** Tops a bin up to its capacity with stone at its true moisture and the temperature of the air. */
-export const refilled = (bin: ColdBin, spec: BinSpec, airC: number): ColdBin => {
+export const refilled = (bin: ColdBin, spec: BinSpec, place: number, airC: number): ColdBin => {
   const roomKg = spec.capacityKg - massKgOf(bin.heap);
-  return roomKg > 0 ? { ...bin, heap: joined(bin.heap, filled(spec, roomKg, airC)) } : bin;
+  return roomKg > 0 ? { ...bin, heap: joined(bin.heap, filled(spec, place, roomKg, airC)) } : bin;
 };
 
 export const levelPctOf = (bin: ColdBin, spec: BinSpec): number =>
@@ -80,6 +83,6 @@ export const weathered = (bin: ColdBin, airC: number, mmH: number, seconds: numb
   const tempC = heap.tempC + ((airC - heap.tempC) * seconds) / AIR_TAU_S;
   return {
     ...bin,
-    heap: { stoneKg: heap.stoneKg, waterKg: heap.waterKg + rainKg, drinkKg: heap.drinkKg, tempC },
+    heap: { ...heap, waterKg: heap.waterKg + rainKg, tempC },
   };
 };

@@ -11,6 +11,7 @@ import type { PlantSpec } from '../scenario/plant.schema.ts';
 import { type Aggregate, massKgOf, NO_AGGREGATE, partOf, without } from './aggregate.ts';
 import { type BurnerFlame, COLD_BURNER, stepBurnerFlame } from './burner-flame.ts';
 import { fanPace, stepFan } from './fan.ts';
+import { blended } from './sizes.ts';
 import { approach, lagShare, STEP_S } from './time.ts';
 
 /** Heat capacity of the flights that follow the stone, kJ/K (teaching value). */
@@ -74,6 +75,7 @@ const charged = (load: Aggregate, more: Aggregate): Aggregate => {
     waterKg: load.waterKg + more.waterKg,
     drinkKg: load.drinkKg + more.drinkKg,
     tempC: load.tempC + ((more.tempC - load.tempC) * moreKjPerK) / (drumKjPerK(load) + moreKjPerK),
+    sizes: blended(load.sizes, load.stoneKg, more.sizes, more.stoneKg),
   };
 };
 
@@ -123,6 +125,7 @@ export const stepDryer = (
       waterKg,
       drinkKg: load.drinkKg,
       tempC: heldKj / (load.stoneKg * STONE_CP_KJ_KG_K + waterKg * WATER_CP_KJ_KG_K + DRUM_STEEL_KJ_PER_K),
+      sizes: load.sizes,
     };
   }
 

@@ -48,6 +48,7 @@ const cooled = (
     waterKg: heap.waterKg,
     drinkKg: heap.drinkKg,
     tempC: airC + over * Math.exp(-part),
+    sizes: heap.sizes,
   };
 };
 

@@ -20,7 +20,7 @@ const DETECTOR_SHARE = lagShare(5);
 /** kg/mol, mean of paving bitumen (order of size, from memory). */
 const BITUMEN_KG_MOL = 1;
 /** m³/s at which a fully loaded, turning mixer gives solvent to the air when the film is no hindrance. */
-const GAS_SIDE_M3_S = 4;
+const GAS_SIDE_M3_S = 10;
 /** m³/s through the film at the reference viscosity, and how it falls as the binder thickens. */
 const FILM_M3_S = 0.12;
 const FILM_AT_MM2_S = 2300;

@@ -67,7 +67,7 @@ export const NOISE_COUNTS = TAG_NAMES.map((tag) => BEHAVIOUR[tag].noise);
 export const BAND = TAG_NAMES.map((tag) =>
   TAGS[tag].kind === 'switch' || tag === 'waterMeterL' || tag === 'antiStripMeterKg' ? 0.5 : 0.75,
 );
-export const COUNT_MIN = TAG_NAMES.map((tag) => Math.ceil(TAGS[tag].min / TAGS[tag].interval - 1e-9));
+export const COUNT_MIN = TAG_NAMES.map((tag) => Math.ceil(TAGS[tag].min / TAGS[tag].interval - 1e-9) + 0);
 export const COUNT_MAX = TAG_NAMES.map((tag) => Math.floor(TAGS[tag].max / TAGS[tag].interval + 1e-9));
 
 /** The reading of so many intervals: never 0.30000000000000004, never −0. */

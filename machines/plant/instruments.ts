@@ -42,7 +42,8 @@ export type Instruments = {
 const clipped = (place: number, count: number): number => {
   const low = COUNT_MIN[place] as number;
   const high = COUNT_MAX[place] as number;
-  return count < low ? low : Math.min(count, high);
+  // + 0 turns −0 into 0, which JSON would do as well and a saved plant must not differ by.
+  return (count < low ? low : Math.min(count, high)) + 0;
 };
 
 const readingsOf = (counts: readonly number[]): Readings => {

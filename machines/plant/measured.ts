@@ -4,7 +4,7 @@ import { bucketValveProvedShut } from './bucket.ts';
 import { flameSeen, fuelProvedShut } from './burner-flame.ts';
 import { type ColdBin, levelPctOf } from './cold-bin.ts';
 import { hasFault, type Instruments } from './instruments.ts';
-import type { Plant } from './plant.ts';
+import type { Plant } from './plant.types.ts';
 import { motorA } from './pug-mill.ts';
 import { oilFlameSeen, oilFlowProved } from './thermal-oil.ts';
 

@@ -4,150 +4,39 @@
  * Pure and seeded: the same plant, outputs and asks give the same next plant, also after a trip through
  * JSON. It is a teaching plant, not a model of any real one, and no safety-rated controller.
  */
-import {
-  AT_REST,
-  EQUIPMENT_FAULTS,
-  type EquipmentFault,
-  type FieldAsk,
-  type Outputs,
-} from '../field/outputs.ts';
-import type { Readings } from '../field/tags.ts';
-import type { Mix } from '../scenario/mix.schema.ts';
+import { AT_REST, type FieldAsk, type Outputs } from '../field/outputs.ts';
 import type { PlantSpec } from '../scenario/plant.schema.ts';
-import type { Weather } from '../scenario/shift.schema.ts';
 import { massKgOf, NO_AGGREGATE } from './aggregate.ts';
-import { type Ambient, ambientAt, stepAmbient } from './ambient.ts';
-import { type AntiStripLine, NO_ANTI_STRIP, stepAntiStrip } from './anti-strip.ts';
-import { type Belt, EMPTY_BELT, stepBelt } from './belt.ts';
-import { type Binder, binderIn } from './binder.ts';
-import { type Books, booked, openBooks } from './books.ts';
-import { type Bucket, bucketBlocked, EMPTY_BUCKET, stepBucket } from './bucket.ts';
-import { type ColdBin, createColdBin, refilled, stepColdBin, weathered } from './cold-bin.ts';
-import { createDryer, type Dryer, drumBlocked, stepDryer } from './dryer.ts';
-import { EMPTY_HOLDING_BIN, type HoldingBin, holdingBinBlocked, stepHoldingBin } from './holding-bin.ts';
-import { createHood, type Hood, offered, stepHood } from './hood.ts';
-import {
-  createInstruments,
-  type Instruments,
-  randomAfter,
-  stepInstruments,
-  withFault,
-} from './instruments.ts';
+import { stepAmbient } from './ambient.ts';
+import { type AntiStripLine, stepAntiStrip } from './anti-strip.ts';
+import { stepBelt } from './belt.ts';
+import { booked } from './books.ts';
+import { type Bucket, bucketBlocked, stepBucket } from './bucket.ts';
+import { type ColdBin, stepColdBin, weathered } from './cold-bin.ts';
+import { asked } from './create-plant.ts';
+import { drumBlocked, stepDryer } from './dryer.ts';
+import { type HoldingBin, holdingBinBlocked, stepHoldingBin } from './holding-bin.ts';
+import { offered, stepHood } from './hood.ts';
+import { randomAfter, stepInstruments } from './instruments.ts';
 import { measured } from './measured.ts';
-import {
-  type Arrivals,
-  createPugMill,
-  millBlocked,
-  mixKgOf,
-  NO_ARRIVALS,
-  type PugMill,
-  stepPugMill,
-} from './pug-mill.ts';
-import { firstRandom, spread } from './random.ts';
-import { createTank, stepTank, type Tank } from './tank.ts';
-import { createThermalOil, stepThermalOil, type ThermalOil } from './thermal-oil.ts';
+import type { Plant } from './plant.types.ts';
+import { type Arrivals, mixKgOf, NO_ARRIVALS } from './mill-contents.ts';
+import { millBlocked, stepPugMill } from './pug-mill.ts';
+import { spread } from './random.ts';
+import { stepTank } from './tank.ts';
+import { stepThermalOil } from './thermal-oil.ts';
 import { STEPS_PER_S } from './time.ts';
-import { NO_WATER, stepWater, type WaterLine } from './water.ts';
-import { caught, EMPTY_HOPPER, hopperBlocked, stepWeighHopper, type WeighHopper } from './weigh-hopper.ts';
+import { stepWater, type WaterLine } from './water.ts';
+import { caught, hopperBlocked, stepWeighHopper, type WeighHopper } from './weigh-hopper.ts';
+
+export { createPlant, type PlantStart } from './create-plant.ts';
+export type { Plant } from './plant.types.ts';
 
 /** Raised whenever the same inputs would give other readings; a record names the one it was made with. */
 export const PHYSICS_VERSION = 1;
 
-export type Plant = {
-  readonly tick: number;
-  readonly spec: PlantSpec;
-  readonly weather: Weather;
-  readonly startsAtMin: number;
-  readonly emulsion: Binder;
-  readonly cutback: Binder;
-  readonly random: number;
-  readonly faults: { readonly [K in EquipmentFault]: boolean };
-  readonly emergencyStop: boolean;
-  readonly ambient: Ambient;
-  readonly bins: readonly ColdBin[];
-  readonly hopper: WeighHopper;
-  readonly dryer: Dryer;
-  readonly holdingBin: HoldingBin;
-  readonly emulsionTank: Tank;
-  readonly cutbackTank: Tank;
-  readonly oil: ThermalOil;
-  readonly bucket: Bucket;
-  readonly water: WaterLine;
-  readonly antiStrip: AntiStripLine;
-  readonly mill: PugMill;
-  readonly hood: Hood;
-  readonly belt: Belt;
-  readonly books: Books;
-  readonly instruments: Instruments;
-  readonly readings: Readings;
-};
-
-export type PlantStart = {
-  readonly spec: PlantSpec;
-  readonly mixes: readonly Mix[];
-  readonly weather: Weather;
-  /** Minutes after midnight. */
-  readonly startsAtMin: number;
-  readonly seed: number;
-};
-
 const BIN_GATES = ['bin1Gate', 'bin2Gate', 'bin3Gate', 'bin4Gate'] as const;
 const STEPS_PER_MIN = 60 * STEPS_PER_S;
-
-/** A plant at the start of a shift: everything shut, still and empty except bins and tanks. */
-export const createPlant = (start: PlantStart): Plant => {
-  const { spec, weather, startsAtMin } = start;
-  const ambient = ambientAt(weather, startsAtMin, 0);
-  const airC = ambient.tempC;
-  const emulsion = binderIn(spec.tanks.emulsion, start.mixes);
-  const cutback = binderIn(spec.tanks.cutback, start.mixes);
-  const silent = {
-    tick: 0,
-    spec,
-    weather,
-    startsAtMin,
-    emulsion,
-    cutback,
-    random: firstRandom(start.seed),
-    faults: Object.fromEntries(EQUIPMENT_FAULTS.map((name) => [name, false])) as Plant['faults'],
-    emergencyStop: false,
-    ambient,
-    bins: spec.bins.map((bin) => createColdBin(bin, airC)),
-    hopper: EMPTY_HOPPER,
-    dryer: createDryer(airC),
-    holdingBin: EMPTY_HOLDING_BIN,
-    emulsionTank: createTank(spec.tanks.emulsion, emulsion),
-    cutbackTank: createTank(spec.tanks.cutback, cutback),
-    oil: createThermalOil(airC),
-    bucket: EMPTY_BUCKET,
-    water: NO_WATER,
-    antiStrip: NO_ANTI_STRIP,
-    mill: createPugMill(airC),
-    hood: createHood(airC),
-    belt: EMPTY_BELT,
-    books: openBooks(spec.bays.reduce((most, bay) => Math.max(most, bay.id), 0)),
-  };
-  return { ...silent, ...createInstruments(measured(silent)) };
-};
-
-const asked = (plant: Plant, ask: FieldAsk): Plant => {
-  switch (ask.ask) {
-    case 'refillBin': {
-      const spec = plant.spec.bins[ask.bin - 1];
-      if (spec === undefined) return plant;
-      const bins = plant.bins.map((bin, i) =>
-        i === ask.bin - 1 ? refilled(bin, spec, plant.ambient.tempC) : bin,
-      );
-      return { ...plant, bins };
-    }
-    case 'instrumentFault':
-      return { ...plant, instruments: withFault(plant.instruments, ask.tag, ask.fault, plant.tick) };
-    case 'equipmentFault':
-      return { ...plant, faults: { ...plant.faults, [ask.equipment]: ask.on } };
-    case 'emergencyStop':
-      return { ...plant, emergencyStop: ask.pressed };
-  }
-};
 
 const stepBins = (plant: Plant, outputs: Outputs, airC: number, draw: number): readonly ColdBin[] => {
   const { spec } = plant;

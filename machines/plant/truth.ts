@@ -1,11 +1,13 @@
 /** What is really so in the plant, for tests, drills and reports: never shown to the controls. */
+import { blendGrading, type Grading } from '../mix/gradation.ts';
 import { massKgOf, moisturePctOf } from './aggregate.ts';
 import { beltHeldKg } from './belt.ts';
 import { bucketHeldKg } from './bucket.ts';
 import { drumFuelLelPct } from './burner-flame.ts';
 import { hoodLelPct } from './hood.ts';
-import type { Plant } from './plant.ts';
-import { mixKgOf } from './pug-mill.ts';
+import type { Plant } from './plant.types.ts';
+import { mixKgOf } from './mill-contents.ts';
+import { sharesOf } from './sizes.ts';
 
 export type Truth = {
   /** Drawn from bins, tanks, water main and anti-strip store since the start, kg. */
@@ -34,6 +36,10 @@ export type Truth = {
   readonly mixFreeWaterPct: number;
   readonly solventInMixKg: number;
   readonly coatedPct: number;
+  /** Grading of the stone in the mixer, from the gradings of the bins; empty when they have none. */
+  readonly mixGrading: Grading;
+  /** Residue (bitumen alone) as % of bitumen and dry stone in the mixer. */
+  readonly mixResiduePct: number;
   readonly binMoisturePct: readonly number[];
   readonly hoodLelPct: number;
   readonly drumFuelLelPct: number;
@@ -83,6 +89,10 @@ export const truthOf = (plant: Plant): Truth => {
     mixFreeWaterPct: mill.stoneKg > 0 ? (100 * mill.freeKg) / mill.stoneKg : 0,
     solventInMixKg: mill.solventKg,
     coatedPct: 100 * mill.coatedShare,
+    mixGrading: blendGrading(
+      sharesOf(mill.sizes).map((share, i) => ({ share, grading: spec.bins[i]?.grading ?? [] })),
+    ),
+    mixResiduePct: mill.bitumenKg > 0 ? (100 * mill.bitumenKg) / (mill.bitumenKg + mill.stoneKg) : 0,
     binMoisturePct: plant.bins.map((bin) => moisturePctOf(bin.heap)),
     hoodLelPct: hoodLelPct(plant.hood, spec.hood.volumeM3),
     drumFuelLelPct: drumFuelLelPct(dryer.burner, spec.dryer.drumVolumeM3),

@@ -79,12 +79,20 @@ export const mixSchema = z
   .superRefine((mix, ctx) => {
     const sum = mix.aggregates.reduce((total, part) => total + part.dryPct, 0);
     if (Math.abs(sum - 100) > 0.01)
-      ctx.addIssue({ code: 'custom', path: ['aggregates'], message: `dryPct must add to 100, they add to ${sum}` });
+      ctx.addIssue({
+        code: 'custom',
+        path: ['aggregates'],
+        message: `dryPct must add to 100, they add to ${sum}`,
+      });
     const bins = new Set(mix.aggregates.map((part) => part.bin));
     if (bins.size !== mix.aggregates.length)
       ctx.addIssue({ code: 'custom', path: ['aggregates'], message: 'each bin may stand once' });
     if (mix.family === 'cutback' && mix.drying === undefined)
-      ctx.addIssue({ code: 'custom', path: ['drying'], message: 'a cutback mix needs dried aggregate: give drying' });
+      ctx.addIssue({
+        code: 'custom',
+        path: ['drying'],
+        message: 'a cutback mix needs dried aggregate: give drying',
+      });
     if (mix.family === 'cutback' && (mix.binder.solventMassPct === 0 || mix.binder.flashC === null))
       ctx.addIssue({
         code: 'custom',

@@ -42,6 +42,21 @@ export const plantSchema = z
           absorptionPct: z.number().min(0).max(5),
           fullFlowKgS: positive,
           dribbleKgS: positive,
+          /** Sieve analysis from the largest sieve to the smallest, % passing by dry mass. */
+          grading: z
+            .array(z.strictObject({ sieveMm: positive, passingPct: z.number().min(0).max(100) }))
+            .refine(
+              (points) =>
+                points.every((point, i) => {
+                  const above = points[i - 1];
+                  return (
+                    above === undefined ||
+                    (point.sieveMm < above.sieveMm && point.passingPct <= above.passingPct)
+                  );
+                }),
+              { error: 'write sieves from large to small; no more may pass a smaller sieve' },
+            )
+            .optional(),
         }),
       )
       .min(3)

@@ -2,10 +2,14 @@
 import { z } from 'zod';
 import { EQUIPMENT_FAULTS } from '../field/outputs.ts';
 import { TAG_NAMES } from '../field/tags.ts';
+import type { PlantSpec } from './plant.schema.ts';
 
 const id = z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'use lower-case letters, digits and hyphens');
 const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'write a time of day as HH:MM');
-const minute = z.number().min(0).max(24 * 60);
+const minute = z
+  .number()
+  .min(0)
+  .max(24 * 60);
 
 export const SKILLS = ['good', 'slow', 'forgetful', 'reckless'] as const;
 export const skillSchema = z.enum(SKILLS);
@@ -32,6 +36,16 @@ export const shiftSchema = z.strictObject({
       .array(z.strictObject({ fromMin: minute, toMin: minute, mmH: z.number().min(0).max(100) }))
       .default([]),
   }),
+  /** This morning's moisture tests, where they differ from the plant file's; truePct is what the simulated stone holds. */
+  moisture: z
+    .array(
+      z.strictObject({
+        bin: z.int().min(1).max(4),
+        testedPct: z.number().min(0).max(15),
+        truePct: z.number().min(0).max(15),
+      }),
+    )
+    .default([]),
   /** Worked through in this order by mix id. */
   orders: z
     .array(z.strictObject({ mix: id, tonnes: z.number().positive(), bay: z.int().min(1).max(9) }))
@@ -66,7 +80,18 @@ export type Weather = Shift['weather'];
 /** A shift with every file it names read in: all a line needs to start. */
 export type Scenario = {
   readonly shift: Shift;
-  readonly plant: import('./plant.schema.ts').PlantSpec;
+  readonly plant: PlantSpec;
   readonly mixes: readonly import('./mix.schema.ts').Mix[];
   readonly people: readonly import('./people.schema.ts').Person[];
 };
+
+/** The plant on the morning of a shift: its bins as wet as the shift's moisture tests say. */
+export const plantThisMorning = (plant: PlantSpec, shift: Shift): PlantSpec => ({
+  ...plant,
+  bins: plant.bins.map((bin, i) => {
+    const test = shift.moisture.find((one) => one.bin === i + 1);
+    return test === undefined
+      ? bin
+      : { ...bin, testedMoisturePct: test.testedPct, trueMoisturePct: test.truePct };
+  }),
+});

@@ -4,7 +4,16 @@ import { resetBlockedBy } from '../charts/flame-interlock/flame-interlock.guards
 import { ALARMS } from '../line/alarms.ts';
 import type { Command } from '../line/commands.ts';
 import type { ChartId, Line, Order } from '../line/line.types.ts';
-import { batchValue, campaignState, mixById, presentMix, presentOrder, valueOf, weigherState } from '../line/lookup.ts';
+import {
+  batchValue,
+  campaignState,
+  chartValue,
+  mixById,
+  presentMix,
+  presentOrder,
+  WEIGHER_IDS,
+  weigherState,
+} from '../line/lookup.ts';
 import { reasonsAgainstStart } from '../line/refusals.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import { TRAITS } from './skills.ts';
@@ -29,11 +38,11 @@ const nextOrder = (line: Line): Order | null =>
 
 const afterTrouble = (line: Line): Command | null => {
   if (line.signals.tripped)
-    return resetBlockedBy(valueOf(line, 'interlock') as never).length === 0 ? { do: 'resetTrip' } : null;
+    return resetBlockedBy(chartValue(line, 'interlock') as never).length === 0 ? { do: 'resetTrip' } : null;
   if (line.signals.burnerLockedOut) return { do: 'resetBurner' };
   const { procedure, step } = batchValue(line);
   if (procedure === 'held') {
-    const states = (['aggregateWeigher', 'dryWeigher', 'binderWeigher'] as const).map((id) => weigherState(line, id));
+    const states = WEIGHER_IDS.map((id) => weigherState(line, id));
     if (states.includes('heavy')) return { do: 'dump', reason: 'weight too heavy' };
     if (states.includes('light')) return { do: 'topUp' };
     return states.includes('toppingUp') || states.includes('settling') || states.includes('judging')
@@ -47,7 +56,7 @@ const afterTrouble = (line: Line): Command | null => {
 
 const alarmToAcknowledge = (line: Line): Command | null => {
   const alarm = ALARMS.find((one) => {
-    const state = alarmState(valueOf(line, `alarm:${one.id}` as ChartId) as never);
+    const state = alarmState(chartValue(line, `alarm:${one.id}` as ChartId) as never);
     return state === 'unacknowledged' || state === 'returned unacknowledged';
   });
   return alarm === undefined ? null : { do: 'acknowledge', alarm: alarm.id };
@@ -81,16 +90,17 @@ const refill = (line: Line): Command | null => {
 const campaign = (line: Line): Command | null => {
   const stage = campaignState(line);
   if (stage === 'cautions') return { do: 'acknowledgeCautions' };
-  if (stage === 'readyToLight' || (stage === 'flameLost' && !line.signals.burnerRunning && valueOf(line, 'burner') === 'off'))
+  if (
+    stage === 'readyToLight' ||
+    (stage === 'flameLost' && !line.signals.burnerRunning && chartValue(line, 'burner') === 'off')
+  )
     return { do: 'lightBurner' };
   return null;
 };
 
 const reckless = (line: Line): Command | null => {
   const { step } = batchValue(line);
-  return presentMix(line).family === 'cutback' && step === 'mixing'
-    ? { do: 'lightBurner' }
-    : null;
+  return presentMix(line).family === 'cutback' && step === 'mixing' ? { do: 'lightBurner' } : null;
 };
 
 const startWork = (line: Line): Command | null => {
@@ -103,7 +113,9 @@ const startWork = (line: Line): Command | null => {
   const stage = campaignState(line);
   if (wanted <= 0) {
     const next = nextOrder(line);
-    return next !== null && (stage === 'idle' || stage === 'available') ? { do: 'chooseOrder', order: next.n } : null;
+    return next !== null && (stage === 'idle' || stage === 'available')
+      ? { do: 'chooseOrder', order: next.n }
+      : null;
   }
   if (mix.family === 'cutback' && stage === 'idle') {
     const fits = Math.floor((left - CAMPAIGN_MIN) / CAMPAIGN_MIN_PER_BATCH);
@@ -113,7 +125,8 @@ const startWork = (line: Line): Command | null => {
     return batches >= 2 ? { do: 'startCampaign', batches } : null;
   }
   const fits = Math.floor(left / BATCH_MIN[mix.family]);
-  const stock = mix.family === 'cutback' ? Math.floor(line.readings.holdingBinKg / dryTargets(mix).dryKg) : wanted;
+  const stock =
+    mix.family === 'cutback' ? Math.floor(line.readings.holdingBinKg / dryTargets(mix).dryKg) : wanted;
   const batches = Math.min(wanted, fits, stock, 20);
   return batches > 0 && reasonsAgainstStart(line).length === 0 ? { do: 'start', batches } : null;
 };

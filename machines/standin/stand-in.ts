@@ -44,7 +44,8 @@ export const standInWorks = (
 ): { standIn: StandIn; commands: readonly CommandEnvelope[] } => {
   const skill = line.seat.standIn;
   const holder = line.seat.holder;
-  if (skill === null || holder === null || line.tick % LOOK_EVERY_TICKS !== 0) return { standIn, commands: [] };
+  if (skill === null || holder === null || line.tick % LOOK_EVERY_TICKS !== 0)
+    return { standIn, commands: [] };
   const command = unlessRefused(line, decide(line));
   const about = command === null ? null : JSON.stringify(command);
   if (command === null || about === null)

@@ -43,24 +43,18 @@ const minutesOf = (clock: string): number => {
   return Number(hours) * 60 + Number(minutes);
 };
 
-/** A world at the start of its shift, and the facts of its opening. `seed` overrides the shift's own. */
-export const createWorld = (
-  scenario: Scenario,
-  seed: number = scenario.shift.seed,
-): { world: World; facts: readonly Fact[] } => {
+/** A world at the start of its shift. The first tick brings all readings as changes, and the facts of the opening. */
+export const createWorld = (scenario: Scenario): World => {
   const { shift } = scenario;
   const plant = createPlant({
     spec: scenario.plant,
     mixes: scenario.mixes,
     weather: shift.weather,
     startsAtMin: minutesOf(shift.startsAt),
-    seed,
+    seed: shift.seed,
   });
-  const { line, facts } = createLine(scenario, plant.readings, seed);
-  return {
-    world: { scenario, line, plant, standIn: startStandIn(seed), asks: [], tick: 0, atMs: 0 },
-    facts,
-  };
+  const line = createLine(scenario, shift.seed);
+  return { scenario, line, plant, standIn: startStandIn(shift.seed), asks: [], tick: 0, atMs: 0 };
 };
 
 const EMPTY_ASKS: readonly FieldAsk[] = [];

@@ -5,7 +5,12 @@ import type { z } from 'zod';
 import { type Mix, mixSchema } from '../../machines/scenario/mix.schema.ts';
 import { peopleSchema } from '../../machines/scenario/people.schema.ts';
 import { plantSchema } from '../../machines/scenario/plant.schema.ts';
-import { type Scenario, type Shift, shiftSchema } from '../../machines/scenario/shift.schema.ts';
+import {
+  plantThisMorning,
+  type Scenario,
+  type Shift,
+  shiftSchema,
+} from '../../machines/scenario/shift.schema.ts';
 import { SCENARIOS_FOLDER } from '../package-root.ts';
 import { PlainError } from '../plain-error.ts';
 import { findingText, validate } from './validate.ts';
@@ -131,7 +136,10 @@ export const loadShift = (file: string, options: LoadOptions = {}): Loaded => {
     );
   if (findings.length > 0 || plant === null || people === null) return { scenario: null, findings };
   const withSeed = options.seed === undefined ? value : { ...value, seed: options.seed };
-  return { scenario: { shift: withSeed, plant, mixes: whole, people: people.people }, findings: [] };
+  return {
+    scenario: { shift: withSeed, plant: plantThisMorning(plant, value), mixes: whole, people: people.people },
+    findings: [],
+  };
 };
 
 /** The scenario, or a PlainError with the first finding and how many more there are. */

@@ -39,8 +39,27 @@ export type BatchValue = { readonly procedure: Procedure; readonly step: Step };
 
 /** Steps in the order an operator sees them; the clearing and booked states belong to their step. */
 export const STEP_ORDER = {
-  emulsion: ['charging', 'dropping', 'preWetting', 'preWetMixing', 'waitingForBinder', 'addingBinder', 'mixing', 'looking', 'discharging'],
-  cutback: ['waitingForAggregate', 'charging', 'antiStripping', 'waitingForBinder', 'addingBinder', 'mixing', 'looking', 'discharging'],
+  emulsion: [
+    'charging',
+    'dropping',
+    'preWetting',
+    'preWetMixing',
+    'waitingForBinder',
+    'addingBinder',
+    'mixing',
+    'looking',
+    'discharging',
+  ],
+  cutback: [
+    'waitingForAggregate',
+    'charging',
+    'antiStripping',
+    'waitingForBinder',
+    'addingBinder',
+    'mixing',
+    'looking',
+    'discharging',
+  ],
 } as const satisfies Record<string, readonly Step[]>;
 
 const TURNING: ReadonlySet<Step> = new Set<Step>([

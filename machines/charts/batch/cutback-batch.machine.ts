@@ -59,7 +59,8 @@ export const cutbackBatchMachine = setup({
         addingBinder: {
           meta: {
             title: 'Adding cutback',
-            instruction: 'It is above its flash point: no flame, no sparks, extraction on. Watch the vapour reading.',
+            instruction:
+              'It is above its flash point: no flame, no sparks, extraction on. Watch the vapour reading.',
             short: 'binder',
           },
           on: { 'on.bucketEmpty': { target: 'mixing', guard: 'batch runs' } },

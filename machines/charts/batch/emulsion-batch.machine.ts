@@ -54,11 +54,19 @@ export const emulsionBatchMachine = setup({
           after: { preWetMix: { target: 'waitingForBinder', guard: 'batch runs' } },
         },
         waitingForBinder: {
-          meta: { title: 'Emulsion waits', instruction: 'The valve opens by itself when every line is met.', short: 'wait' },
+          meta: {
+            title: 'Emulsion waits',
+            instruction: 'The valve opens by itself when every line is met.',
+            short: 'wait',
+          },
           on: { 'on.readyForBinder': { target: 'addingBinder', guard: 'batch runs' } },
         },
         addingBinder: {
-          meta: { title: 'Adding emulsion', instruction: 'Watch the bucket run down to zero.', short: 'binder' },
+          meta: {
+            title: 'Adding emulsion',
+            instruction: 'Watch the bucket run down to zero.',
+            short: 'binder',
+          },
           on: { 'on.bucketEmpty': { target: 'mixing', guard: 'batch runs' } },
         },
         ...lookSteps,

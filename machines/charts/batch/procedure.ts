@@ -46,7 +46,10 @@ export const procedureRegion = {
       after: { quiet: 'held' },
     },
     held: {
-      meta: { title: 'Held', instruction: 'Nothing is fed. Restart when the cause is mended, or stop, or dump.' },
+      meta: {
+        title: 'Held',
+        instruction: 'Nothing is fed. Restart when the cause is mended, or stop, or dump.',
+      },
       on: { ...interruptions, 'operator.restart': 'restarting', 'operator.dump': 'running' },
     },
     restarting: {
@@ -61,7 +64,11 @@ export const procedureRegion = {
     },
     stopped: {
       meta: { title: 'Stopped', instruction: 'What is left in the hopper or the pug mill must be dumped.' },
-      on: { 'operator.abort': 'aborting', 'operator.dump': 'running', 'operator.reset': { target: 'idle', guard: 'batch is at rest' } },
+      on: {
+        'operator.abort': 'aborting',
+        'operator.dump': 'running',
+        'operator.reset': { target: 'idle', guard: 'batch is at rest' },
+      },
     },
     aborting: {
       meta: { title: 'Aborting: everything is closing' },

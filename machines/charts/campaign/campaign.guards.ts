@@ -17,7 +17,11 @@ export const campaignUsesHopper = (state: CampaignState): boolean => USES_HOPPER
 
 /** Stages in which the next charge may be weighed up. */
 export const mayWeighCharge = (state: CampaignState): boolean =>
-  state === 'lighting' || state === 'charging' || state === 'drying' || state === 'emptying' || state === 'counting';
+  state === 'lighting' ||
+  state === 'charging' ||
+  state === 'drying' ||
+  state === 'emptying' ||
+  state === 'counting';
 
 export const wantsHighFire = (state: CampaignState): boolean => state === 'drying';
 

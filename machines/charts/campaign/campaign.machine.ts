@@ -25,7 +25,11 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       on: { 'operator.lightBurner': 'lighting', 'operator.endCampaign': 'idle' },
     },
     lighting: {
-      meta: { title: 'Purging and lighting the burner', instruction: 'Air first, then pilot, then main flame.', short: 'purge' },
+      meta: {
+        title: 'Purging and lighting the burner',
+        instruction: 'Air first, then pilot, then main flame.',
+        short: 'purge',
+      },
       on: {
         'on.burnerRunning': 'charging',
         'on.burnerLockedOut': 'flameLost',
@@ -34,7 +38,11 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       },
     },
     charging: {
-      meta: { title: 'Charging the drum', instruction: 'The next charge is weighed while this one dries.', short: 'dry' },
+      meta: {
+        title: 'Charging the drum',
+        instruction: 'The next charge is weighed while this one dries.',
+        short: 'dry',
+      },
       on: {
         'on.drumCharged': 'drying',
         'off.burnerRunning': 'flameLost',
@@ -67,7 +75,8 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
     flameLost: {
       meta: {
         title: 'The burner is out',
-        instruction: 'Find out why. Reset the burner if it is locked out, then light again: it purges first. Or end the campaign.',
+        instruction:
+          'Find out why. Reset the burner if it is locked out, then light again: it purges first. Or end the campaign.',
         short: 'wait',
       },
       on: {
@@ -92,7 +101,10 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       on: { 'on.holdingBinCool': 'available', 'on.holdingBinUsed': 'idle' },
     },
     available: {
-      meta: { title: 'Dry aggregate is ready', instruction: 'Start cutback batches while it stays in its window.' },
+      meta: {
+        title: 'Dry aggregate is ready',
+        instruction: 'Start cutback batches while it stays in its window.',
+      },
       on: { 'on.holdingBinUsed': 'idle' },
     },
   },

@@ -21,11 +21,17 @@ export const regionState = (value: ChartValue, region: Region): string => {
   return '';
 };
 
+type Parts = readonly (readonly [region: Region, states: readonly string[]])[];
+/** Each situation of the data taken apart once: the gate asks ten times a second. */
+const partsOf = new WeakMap<Situation, Parts>();
+
 const isSituation = (value: ChartValue, situation: Situation): boolean => {
-  for (const region in situation) {
-    const states: readonly string[] = situation[region as Region] ?? [];
-    if (!states.includes(regionState(value, region as Region))) return false;
+  let parts = partsOf.get(situation);
+  if (parts === undefined) {
+    parts = Object.entries(situation) as [Region, readonly string[]][];
+    partsOf.set(situation, parts);
   }
+  for (const [region, states] of parts) if (!states.includes(regionState(value, region))) return false;
   return true;
 };
 

@@ -1,7 +1,7 @@
 /** The flame interlock: regions that follow the signals, and a trip that latches on their dangerous combinations. */
 import { and, not, or, setup, stateIn } from 'xstate';
 import type { StateMeta } from '../signals.ts';
-import { TRIPS, type TripId } from './flame-interlock.causes.ts';
+import { CAUSES, TRIPS, type TripId } from './flame-interlock.causes.ts';
 import type { InterlockEvent } from './flame-interlock.events.ts';
 import type { Condition } from './flame-interlock.regions.ts';
 
@@ -16,6 +16,12 @@ const inCondition = (condition: Condition) =>
       ),
     ),
   );
+
+/** A latched cause as a state: what happened, and what to do about it. */
+const latched = (id: TripId) => {
+  const { unmet, clear } = CAUSES[id].words;
+  return { meta: { title: unmet, instruction: clear } };
+};
 
 const conditionOf = (id: TripId) => inCondition(TRIPS.find((trip) => trip.id === id)?.tripsWhen ?? []);
 
@@ -240,15 +246,15 @@ export const flameInterlockMachine = setup({
           initial: 'FT-07',
           on: { 'operator.resetTrip': { guard: 'no cause stands', target: 'watching' } },
           states: {
-            'FT-01': {},
-            'FT-02': {},
-            'FT-03': {},
-            'FT-04': {},
-            'FT-05': {},
-            'FT-06': {},
-            'FT-07': {},
-            'FT-08': {},
-            'FT-09': {},
+            'FT-01': latched('FT-01'),
+            'FT-02': latched('FT-02'),
+            'FT-03': latched('FT-03'),
+            'FT-04': latched('FT-04'),
+            'FT-05': latched('FT-05'),
+            'FT-06': latched('FT-06'),
+            'FT-07': latched('FT-07'),
+            'FT-08': latched('FT-08'),
+            'FT-09': latched('FT-09'),
           },
         },
       },

@@ -14,7 +14,11 @@ export const lotMachine = setup({ types: { events: {} as LotEvent } }).createMac
     none: { meta: { title: 'No lot open' }, on: { 'line.lotOpened': 'open' } },
     open: {
       meta: { title: 'Open: batches are booked to it' },
-      on: { 'line.massReached': 'closed', 'line.mixChanged': 'closedShort', 'line.shiftEnded': 'closedShort' },
+      on: {
+        'line.massReached': 'closed',
+        'line.mixChanged': 'closedShort',
+        'line.shiftEnded': 'closedShort',
+      },
     },
     closed: { meta: { title: 'Closed' }, on: { 'line.lotOpened': 'open' } },
     closedShort: { meta: { title: 'Closed short' }, on: { 'line.lotOpened': 'open' } },

@@ -10,11 +10,11 @@ import {
   standingCauses,
 } from '../../charts/flame-interlock/flame-interlock.guards.ts';
 import type { Line } from '../line.types.ts';
-import { presentMix, valueOf } from '../lookup.ts';
+import { chartValue, presentMix } from '../lookup.ts';
 import { bindingAggregateC } from '../signals-of.ts';
 import type { InterlockView, PermissiveView } from '../view.types.ts';
 
-const valueOfPermissive = (line: Line, id: InterlockCauseId): string => {
+const permissiveValue = (line: Line, id: InterlockCauseId): string => {
   const { readings: r } = line;
   switch (id) {
     case 'FI-02':
@@ -37,7 +37,7 @@ const permissive = (line: Line, one: PermissiveStanding): PermissiveView => {
   return {
     id: one.id,
     text: one.met ? words.met : words.unmet,
-    value: valueOfPermissive(line, one.id),
+    value: permissiveValue(line, one.id),
     standing: one.met ? 'met' : 'unmet',
     cause: one.met ? '' : words.clear,
   };
@@ -46,7 +46,7 @@ const permissive = (line: Line, one: PermissiveStanding): PermissiveView => {
 const words = (id: InterlockCauseId): string => `${id} ${CAUSES[id].words.unmet}`;
 
 export const interlockView = (line: Line): InterlockView => {
-  const value = valueOf(line, 'interlock') as never;
+  const value = chartValue(line, 'interlock') as never;
   const tripped = isTripped(value);
   const causes = tripped ? [...new Set([...latchedCauses(value), ...standingCauses(value)])] : [];
   return {

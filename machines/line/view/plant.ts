@@ -1,13 +1,23 @@
 /** Weights, temperatures and the plant drawing's data. */
-import { isFilling, isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
+
 import { tankHeating } from '../../charts/tank-heater/tank-heater.guards.ts';
+import { isFilling, isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
 import { cylinderM3 } from '../../mix/cylinder.ts';
 import { bitumenColumn, densityKgM3 } from '../../mix/volume-correction.ts';
 import type { TankSpec } from '../../scenario/plant.schema.ts';
 import { bayGrams } from '../alarms.ts';
 import { holdingBinForecast } from '../forecast.ts';
 import type { Line, WeigherId } from '../line.types.ts';
-import { accountGrams, batchValue, cutbackMix, emulsionMix, presentMix, valueOf, WEIGHER_SCALES, weigherState } from '../lookup.ts';
+import {
+  accountGrams,
+  batchValue,
+  chartValue,
+  cutbackMix,
+  emulsionMix,
+  presentMix,
+  WEIGHER_SCALES,
+  weigherState,
+} from '../lookup.ts';
 import type { PlantView, Standing, TempView, WeightView } from '../view.types.ts';
 import { currentTask, gainedKg } from '../weighing.ts';
 import { activeTitle } from './titles.ts';
@@ -31,9 +41,17 @@ const weightView = (line: Line, id: WeigherId, label: string, capacityKg: number
   const state = weigherState(line, id);
   // The holding bin gives: shown is what was drawn. The others show the load on the scale, targets on top of what is there.
   const base = scale.gives ? 0 : weigher.fromKg;
-  const shown = scale.gives ? (weigher.tasks.length > 0 ? Math.max(0, gainedKg(weigher, reading, true)) : 0) : reading;
+  const shown = scale.gives
+    ? weigher.tasks.length > 0
+      ? Math.max(0, gainedKg(weigher, reading, true))
+      : 0
+    : reading;
   const target = task === null ? null : Math.round((base + task.targetKg) * 10) / 10;
-  const standing: Standing = isOutOfTolerance(state) ? 'alarm' : isFilling(state) || task !== null ? 'unmet' : 'met';
+  const standing: Standing = isOutOfTolerance(state)
+    ? 'alarm'
+    : isFilling(state) || task !== null
+      ? 'unmet'
+      : 'met';
   return {
     id,
     label,
@@ -51,7 +69,8 @@ export const weightViews = (line: Line): readonly WeightView[] => {
   const { plant } = line.scenario;
   const mix = presentMix(line);
   const views = [weightView(line, 'aggregateWeigher', 'Aggregate hopper', plant.hopper.capacityKg)];
-  if (mix.family === 'cutback') views.push(weightView(line, 'dryWeigher', 'Drawn from holding bin', mix.batchKg));
+  if (mix.family === 'cutback')
+    views.push(weightView(line, 'dryWeigher', 'Drawn from holding bin', mix.batchKg));
   views.push(weightView(line, 'binderWeigher', 'Binder bucket', plant.bucket.capacityKg));
   return views;
 };
@@ -85,17 +104,38 @@ export const tempViews = (line: Line): readonly TempView[] => {
   if (mix.family === 'cutback') {
     const hasBin = r.holdingBinKg > 20;
     views.push(
-      temp('holdingBin', 'Aggregate in holding bin', r.holdingBinC, hasBin ? mix.windows.aggregateC : null, [0, 140], hasBin, holdingBinForecast(line, mix)),
+      temp(
+        'holdingBin',
+        'Aggregate in holding bin',
+        r.holdingBinC,
+        hasBin ? mix.windows.aggregateC : null,
+        [0, 140],
+        hasBin,
+        holdingBinForecast(line, mix),
+      ),
     );
     if (cutback !== null)
       views.push(temp('cutbackTank', 'Cutback', r.cutbackTankC, cutback.windows.binderC, [0, 140], true));
   } else {
     const charged = r.hopperKg > 20;
-    views.push(temp('hopper', 'Aggregate in hopper', r.hopperC, charged ? mix.windows.aggregateC : null, [-10, 100], charged));
+    views.push(
+      temp(
+        'hopper',
+        'Aggregate in hopper',
+        r.hopperC,
+        charged ? mix.windows.aggregateC : null,
+        [-10, 100],
+        charged,
+      ),
+    );
     if (emulsion !== null)
-      views.push(temp('emulsionTank', 'Emulsion', r.emulsionTankC, emulsion.windows.binderC, [-10, 100], true));
+      views.push(
+        temp('emulsionTank', 'Emulsion', r.emulsionTankC, emulsion.windows.binderC, [-10, 100], true),
+      );
   }
-  views.push(temp('mix', 'Mix in pug mill', r.mixC, mixing ? mix.windows.aggregateC : null, [-10, 140], mixing));
+  views.push(
+    temp('mix', 'Mix in pug mill', r.mixC, mixing ? mix.windows.aggregateC : null, [-10, 140], mixing),
+  );
   return views;
 };
 
@@ -112,7 +152,7 @@ const tankView = (line: Line, id: 'emulsion' | 'cutback', spec: TankSpec): Plant
     litres: Math.round(m3 * 1000),
     levelShare: Math.round((dipMm / 1000 / spec.diameterM) * 1000) / 1000,
     coilCoverMm: Math.round(dipMm - spec.coilTopM * 1000),
-    heating: tankHeating(valueOf(line, id === 'emulsion' ? 'emulsionTank' : 'cutbackTank') as never),
+    heating: tankHeating(chartValue(line, id === 'emulsion' ? 'emulsionTank' : 'cutbackTank') as never),
     setC: mix?.windows.tankSetC ?? 0,
   };
 };

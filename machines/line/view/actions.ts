@@ -1,0 +1,170 @@
+/** What may be done now, as buttons, each with what speaks against it. */
+import { isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
+import type { Command, CommandEnvelope } from '../commands.ts';
+import type { Line } from '../line.types.ts';
+import {
+  batchValue,
+  campaignState,
+  mixById,
+  presentMix,
+  presentOrder,
+  WEIGHER_IDS,
+  weigherState,
+} from '../lookup.ts';
+import { reasonsAgainst } from '../refusals.ts';
+import type { ActionView } from '../view.types.ts';
+
+/** Nobody's role: what would be answered to a supervisor in the seat, or to whoever has it. */
+const asker = (line: Line): CommandEnvelope['by'] =>
+  line.seat.holder ?? { person: '', role: 'operator', console: '' };
+
+const action = (
+  line: Line,
+  command: Command,
+  label: string,
+  weight: ActionView['weight'],
+  needsReason = false,
+): ActionView => ({
+  command: command as ActionView['command'],
+  label,
+  weight,
+  because: reasonsAgainst(line, command, asker(line)),
+  needsReason,
+});
+
+const weightActions = (line: Line): ActionView[] => {
+  const states = WEIGHER_IDS.map((id) => weigherState(line, id));
+  if (!states.some(isOutOfTolerance)) return [];
+  const actions: ActionView[] = [];
+  if (states.includes('light')) actions.push(action(line, { do: 'topUp' }, 'Top up', 'primary'));
+  actions.push({
+    command: { do: 'acceptWeight' },
+    label: 'Accept the weight',
+    weight: 'plain',
+    because: [],
+    needsReason: true,
+  });
+  return actions;
+};
+
+const dumpAction = (line: Line): ActionView =>
+  action(line, { do: 'dump', reason: 'asked at the console' }, 'Dump to waste', 'danger', true);
+
+const batchActions = (line: Line): ActionView[] => {
+  const { procedure, step } = batchValue(line);
+  switch (procedure) {
+    case 'running':
+      if (step === 'looking')
+        return [
+          action(line, { do: 'confirmLook' }, 'Coated: discharge', 'primary'),
+          action(line, { do: 'extendMix' }, `Mix ${presentMix(line).times.extraMixS} s more`, 'plain'),
+          dumpAction(line),
+          action(line, { do: 'hold' }, 'Hold', 'plain'),
+        ];
+      return [
+        action(line, { do: 'hold' }, 'Hold', 'plain'),
+        action(line, { do: 'stop' }, 'Stop', 'danger'),
+        action(line, { do: 'abort' }, 'Abort', 'danger'),
+      ];
+    case 'holding':
+    case 'held': {
+      const out = weightActions(line);
+      return [
+        ...out,
+        action(line, { do: 'restart' }, 'Restart', out.length > 0 ? 'plain' : 'primary'),
+        dumpAction(line),
+        action(line, { do: 'stop' }, 'Stop', 'danger'),
+        action(line, { do: 'abort' }, 'Abort', 'danger'),
+      ];
+    }
+    case 'stopped':
+    case 'aborted':
+      return step === 'ready'
+        ? [action(line, { do: 'reset' }, 'Reset', 'primary')]
+        : [{ ...dumpAction(line), weight: 'primary' }];
+    default:
+      return [];
+  }
+};
+
+const batchesWanted = (line: Line): number => {
+  const order = presentOrder(line);
+  const mix = mixById(line, order.mixId);
+  return Math.max(1, Math.ceil((order.tonnes * 1e6 - order.madeGrams) / (mix.batchKg * 1000)));
+};
+
+const campaignActions = (line: Line): ActionView[] => {
+  switch (campaignState(line)) {
+    case 'cautions':
+      return [
+        action(line, { do: 'acknowledgeCautions' }, 'I have read the cautions', 'primary'),
+        action(line, { do: 'endCampaign' }, 'Not now', 'plain'),
+      ];
+    case 'readyToLight':
+      return [
+        action(line, { do: 'lightBurner' }, 'Light the burner', 'primary'),
+        action(line, { do: 'endCampaign' }, 'Not now', 'plain'),
+      ];
+    case 'lighting':
+    case 'charging':
+    case 'drying':
+    case 'emptying':
+    case 'counting':
+      return [action(line, { do: 'putOutBurner' }, 'Put the burner out', 'danger')];
+    case 'flameLost':
+      return [
+        line.signals.burnerLockedOut
+          ? action(line, { do: 'resetBurner' }, 'Reset the burner', 'primary')
+          : action(line, { do: 'lightBurner' }, 'Light the burner again', 'primary'),
+        action(line, { do: 'endCampaign' }, 'End the campaign', 'plain'),
+      ];
+    default:
+      return [];
+  }
+};
+
+const idleActions = (line: Line): ActionView[] => {
+  const mix = presentMix(line);
+  const stage = campaignState(line);
+  const wanted = batchesWanted(line);
+  const actions: ActionView[] = [];
+  if (mix.family === 'cutback' && stage === 'idle') {
+    const perLot = Math.min(wanted, Math.ceil(mix.lotKg / mix.batchKg));
+    actions.push(
+      action(
+        line,
+        { do: 'startCampaign', batches: perLot },
+        `Dry aggregate for ${perLot} batches`,
+        'primary',
+      ),
+    );
+  } else {
+    actions.push(action(line, { do: 'start', batches: 1 }, 'Start one batch', 'primary'));
+    if (wanted > 1) {
+      const run = Math.min(wanted, 14);
+      actions.push(action(line, { do: 'start', batches: run }, `Start ${run} in a row`, 'plain'));
+    }
+  }
+  if (!line.signals.hopperEmpty || !line.signals.mixerEmpty || !line.signals.bucketEmpty)
+    actions.push(dumpAction(line));
+  actions.push(action(line, { do: 'endShift' }, 'End the shift', 'plain'));
+  return actions;
+};
+
+/** Buttons of the moment; a trip's reset comes first. */
+export const actionsOf = (line: Line): readonly ActionView[] => {
+  if (line.ended) return [];
+  const trip = line.signals.tripped ? [action(line, { do: 'resetTrip' }, 'Reset the trip', 'primary')] : [];
+  const batch = batchActions(line);
+  if (batch.length > 0) {
+    const rest =
+      trip.length > 0
+        ? batch.map((a) => (a.weight === 'primary' ? { ...a, weight: 'plain' as const } : a))
+        : batch;
+    return [...trip, ...rest];
+  }
+  const campaign = campaignActions(line);
+  const stage = campaignState(line);
+  const idle = stage === 'idle' || stage === 'cooling' || stage === 'available' ? idleActions(line) : [];
+  return [...trip, ...campaign, ...idle];
+};
