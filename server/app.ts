@@ -10,6 +10,7 @@ import {
   serializerCompiler,
   validatorCompiler,
 } from 'fastify-type-provider-zod';
+import { createPresence, handOverForTheAbsent } from './live/absence.ts';
 import { createDesk } from './live/desk.ts';
 import { attachSockets } from './live/sockets.ts';
 import { registerApi } from './routes/api.ts';
@@ -24,6 +25,8 @@ export type AppParts = {
   /** Folder of the built console; a page says how to build it when it is missing. */
   readonly clientFolder: string;
   readonly log?: (line: string) => void;
+  /** After so long without a sign of life a console may lose the controls to one that asks, ms. */
+  readonly awayMs?: number;
 };
 
 const BODY_LIMIT = 16_384;
@@ -72,7 +75,13 @@ const serveConsole = async (app: FastifyInstance, folder: string): Promise<void>
   });
 };
 
-export const buildApp = async ({ runner, store, clientFolder, log }: AppParts): Promise<FastifyInstance> => {
+export const buildApp = async ({
+  runner,
+  store,
+  clientFolder,
+  log,
+  awayMs,
+}: AppParts): Promise<FastifyInstance> => {
   const app = Fastify({
     bodyLimit: BODY_LIMIT,
     requestTimeout: 15_000,
@@ -116,13 +125,19 @@ export const buildApp = async ({ runner, store, clientFolder, log }: AppParts): 
   });
 
   const desk = createDesk(runner, log ?? (() => undefined));
-  registerApi(app, { runner, store, desk });
+  const presence = createPresence(() => performance.now());
+  registerApi(app, { runner, store, desk, presence });
   app.get('/api/openapi.json', { schema: { hide: true } }, async () => app.swagger());
   app.get('/api', { schema: { hide: true } }, async (_request, reply) =>
     reply.type('text/html; charset=utf-8').send(apiPage(app.swagger() as Parameters<typeof apiPage>[0])),
   );
   await serveConsole(app, clientFolder);
 
-  app.addHook('preClose', attachSockets(app.server, runner, desk));
+  const closeSockets = attachSockets(app.server, runner, desk, presence);
+  const stopWatching = handOverForTheAbsent(runner, presence, desk.command, awayMs);
+  app.addHook('preClose', async () => {
+    stopWatching();
+    await closeSockets();
+  });
   return app;
 };

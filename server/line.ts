@@ -1,5 +1,5 @@
 /** The real line, as the server drives it. */
-import { advance, createWorld, loadWorld, saveWorld, viewOf, type World } from '../machines/line/world.ts';
+import { advance, createWorld, loadWorld, saveWorld, viewOf, type World } from '../machines/world/world.ts';
 import type { LineEngine } from './runner/line-engine.ts';
 
 export const line: LineEngine<World> = { createWorld, saveWorld, loadWorld, advance, viewOf };

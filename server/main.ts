@@ -18,6 +18,8 @@ export type ServeOptions<W extends AnyWorld> = {
   readonly speed: number;
   readonly newShift: boolean;
   readonly log: (line: string) => void;
+  /** See AppParts. */
+  readonly awayMs?: number;
 };
 
 export type Serving = { readonly url: string; readonly close: () => Promise<void> };
@@ -46,7 +48,8 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
   try {
     const { speed, newShift } = options;
     const runner = await openRunner({ engine, store, scenario, speed, newShift, log });
-    const app = await buildApp({ runner, store, clientFolder: CLIENT_FOLDER, log });
+    const away = options.awayMs === undefined ? {} : { awayMs: options.awayMs };
+    const app = await buildApp({ runner, store, clientFolder: CLIENT_FOLDER, log, ...away });
     await app.listen({ host, port }).catch((error) => {
       throw listenError(error, host, port);
     });

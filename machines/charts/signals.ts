@@ -10,6 +10,8 @@ export const SIGNALS = {
   fuelShut: 'Dryer fuel valve proved shut',
   fuelAskedOpen: 'Dryer pilot or main fuel valve is asked to open',
   drumDry: 'Aggregate in the drum is dry and at its outlet temperature',
+  drumLoaded: 'There is aggregate in the drum',
+  drumTooHot: 'Aggregate in the drum is far above its outlet temperature',
   drumEmpty: 'Drum has run empty',
   // Hood and vapour
   extractionProved: 'Hood extraction proved',

@@ -79,6 +79,13 @@ export const ALARMS: readonly AlarmDefinition[] = [
     stands: (line) => line.signals.burnerLockedOut,
   },
   {
+    id: 'drum-hot',
+    priority: 'high',
+    text: 'Aggregate in the drum is far too hot',
+    action: 'The burner goes out by itself. Empty the drum, and find out why it did not move on.',
+    stands: (line) => line.signals.drumTooHot,
+  },
+  {
     id: 'weight-out',
     priority: 'medium',
     text: 'A weight is outside its tolerance',

@@ -17,6 +17,7 @@ import {
   isTripped,
   latchedCauses,
   mixerMayHoldCutback,
+  pilotMayOpen,
   regionState,
 } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import { AT_REST, type Outputs } from '../field/outputs.ts';
@@ -36,6 +37,7 @@ export type GateRules = {
   readonly binderMayFlow: (interlock: ChartValue) => boolean;
   readonly cutbackMayFeed: (interlock: ChartValue) => boolean;
   readonly burnerMayFire: (interlock: ChartValue) => boolean;
+  readonly pilotMayOpen: (interlock: ChartValue) => boolean;
   readonly burnerMayAdmitFuel: (burner: ChartValue) => boolean;
   readonly isTripped: (interlock: ChartValue) => boolean;
   /** The last word: no flame beside an open way for solvent-bearing binder. */
@@ -46,6 +48,7 @@ export const GATE_RULES: GateRules = {
   binderMayFlow,
   cutbackMayFeed,
   burnerMayFire,
+  pilotMayOpen,
   burnerMayAdmitFuel,
   isTripped,
   flameGivesWay: true,
@@ -156,6 +159,9 @@ export const gate = (
       const because = flameBlockedBy(interlock);
       hold('burnerPilot', because);
       hold('burnerMain', because);
+    } else if (outputs.burnerPilot && !rules.pilotMayOpen(interlock)) {
+      hold('burnerPilot', ['FI-13']);
+      hold('burnerMain', ['FI-13']);
     } else if (rules.flameGivesWay && wayOpen) {
       hold('burnerPilot', ['FI-12']);
       hold('burnerMain', ['FI-12']);

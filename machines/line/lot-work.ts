@@ -18,20 +18,19 @@ const sampleTonnages = (work: Work, ofKg: number, samples: number): number[] => 
   return at;
 };
 
-export const closeLot = (
-  work: Work,
-  event: 'line.massReached' | 'line.mixChanged' | 'line.shiftEnded',
-): void => {
+const WHY = {
+  'line.massReached': 'full',
+  'line.mixChanged': 'the mix was changed',
+  'line.bayChanged': 'the bay was changed',
+  'line.shiftEnded': 'the shift ended',
+} as const;
+
+export const closeLot = (work: Work, event: keyof typeof WHY): void => {
   const lot = openLot(work.line);
   if (lot === null) return;
   moveChart(work, 'lot', event);
   const short = lot.grams < lot.ofKg * 1000;
-  const why =
-    event === 'line.massReached'
-      ? 'full'
-      : event === 'line.mixChanged'
-        ? 'the mix was changed'
-        : 'the shift ended';
+  const why = WHY[event];
   const samples = lot.samples.map((sample) =>
     sample.state === 'due' || sample.state === 'ahead' ? { ...sample, state: 'missed' as const } : sample,
   );
@@ -46,9 +45,9 @@ export const lotForBatch = (work: Work): Lot => {
   const mix = presentMix(line);
   const order = presentOrder(line);
   const open = openLot(line);
-  if (open !== null && open.mixId === mix.id && open.mixVersion === mix.version && open.bay === order.bay)
-    return open;
-  if (open !== null) closeLot(work, 'line.mixChanged');
+  const sameMix = open !== null && open.mixId === mix.id && open.mixVersion === mix.version;
+  if (open !== null && sameMix && open.bay === order.bay) return open;
+  if (open !== null) closeLot(work, sameMix ? 'line.bayChanged' : 'line.mixChanged');
   const id = `${line.scenario.shift.date.slice(2).replaceAll('-', '')}-${line.lots.length + 1}`;
   const at = sampleTonnages(work, mix.lotKg, mix.samplesPerLot);
   const lot: Lot = {

@@ -39,6 +39,8 @@ const FAN_PROVED_SHARE = 0.5;
 const TANK_BAND_C = 3;
 const OIL_BAND_C = 8;
 const OIL_OVER_C = 20;
+/** Stone this far above its outlet temperature means the drum is not moving on. Common practice, no source. */
+const DRUM_OVER_C = 50;
 
 /** Temperature of the aggregate the next binder will meet: in the pug mill when charged, else where it waits. */
 export const bindingAggregateC = (line: Line): number => {
@@ -127,12 +129,16 @@ export const signalsOf = (line: Line): Signals => {
   const emulsionSetC = emulsion?.windows.tankSetC ?? 15;
   const cutbackSetC = cutback?.windows.tankSetC ?? 60;
 
+  const outC = cutback?.drying?.outC ?? 105;
+
   const next: Signals = {
     drumFanProved: r.drumAirM3S >= plant.dryer.fanM3S * FAN_PROVED_SHARE,
     purged: watch.purgeVolumes >= plant.dryer.purgeVolumes,
     flameSeen: r.flameSeen === 1,
     fuelShut: r.fuelValveShut === 1,
-    drumDry: accountGrams(line, 'dryer') > 0 && r.drumAggregateC >= (cutback?.drying?.outC ?? 105),
+    drumDry: accountGrams(line, 'dryer') > 0 && r.drumAggregateC >= outC,
+    drumLoaded: accountGrams(line, 'dryer') > 0,
+    drumTooHot: rises(was.drumTooHot, r.drumAggregateC, outC + DRUM_OVER_C, outC + DRUM_OVER_C - 10),
     drumEmpty: watch.holdingBinStillTicks >= 60,
     extractionProved,
     vapourLow: was.vapourLow

@@ -96,6 +96,7 @@ const formOutputs = (work: Work): void => {
 /** Everything that follows from readings, at once. Also run after each command, so that its answer is the whole truth. */
 export const settle = (work: Work): void => {
   const { line } = work;
+  const { signals } = line;
   settleCharts(work);
   const { charts, books } = line;
   bookEmptied(work);
@@ -103,9 +104,12 @@ export const settle = (work: Work): void => {
   weighNextCharge(work);
   startNextBatch(work);
   if (line.charts !== charts || line.books !== books) settleCharts(work);
-  settleAlarms(work);
+  if (line.signals !== signals) settleAlarms(work);
   formOutputs(work);
 };
+
+/** Alarms that hang on a reading or a time rather than a signal are looked at once a second. */
+const ALARMS_EVERY_TICKS = 10;
 
 /** The first readings are in: the shift is open, signals are known, and tanks that will be needed are kept warm. */
 const openShift = (work: Work): void => {
@@ -136,6 +140,7 @@ export const tickLine = (work: Work, readings: Readings): void => {
   const fired = runTimers(work);
   countMixing(work);
   if (fresh || counted || fired || line.unsettled) settle(work);
+  if (line.tick % ALARMS_EVERY_TICKS === 0) settleAlarms(work);
 };
 
 /** True when the campaign or a batch is at work: a shift is not ended over it without a word. */

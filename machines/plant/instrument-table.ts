@@ -58,6 +58,8 @@ export const PLACE_OF = Object.fromEntries(TAG_NAMES.map((tag, i) => [tag, i])) 
   readonly [K in Tag]: number;
 };
 
+export const IS_SIGHT = TAG_NAMES.map((tag) => TAGS[tag].kind === 'sight');
+
 /** Intervals per unit where the interval is below 1 (a whole number), so that a reading is count / perUnit exactly. */
 const perUnit = TAG_NAMES.map((tag) => Math.round(1 / TAGS[tag].interval));
 export const COUNTS_PER_UNIT = TAG_NAMES.map((tag) => 1 / TAGS[tag].interval);

@@ -3,7 +3,7 @@
  *
  * A reading changes only when the value leaves the one reported by more than three quarters of an
  * interval, and noise stays below a quarter, so a plant at rest falls silent. Noise is drawn anew once a
- * second.
+ * second, and what a person sees through the hatch is looked at once a second.
  */
 import type { InstrumentFault } from '../field/outputs.ts';
 import { type Readings, TAG_NAMES, type Tag } from '../field/tags.ts';
@@ -12,6 +12,7 @@ import {
   COUNT_MAX,
   COUNT_MIN,
   COUNTS_PER_UNIT,
+  IS_SIGHT,
   LAG_SHARE,
   NOISE_COUNTS,
   PLACE_OF,
@@ -136,8 +137,8 @@ export const stepInstruments = (
   for (let i = 0; i < TAG_COUNT; i += 1) {
     const truth = truths[i] as number;
     const held = before.lagged[i] as number;
-    // Nothing new reached this instrument: it shows what it showed.
-    if (truth === held && !fresh && !faulty) continue;
+    // Nothing new reached this instrument, or nobody looks just now: it shows what it showed.
+    if (!fresh && (IS_SIGHT[i] === true || (truth === held && !faulty))) continue;
     const gap = truth - held;
     const value = gap < 1e-7 && gap > -1e-7 ? truth : held + gap * (LAG_SHARE[i] as number);
     if (value !== held) {

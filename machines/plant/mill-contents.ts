@@ -144,4 +144,3 @@ export const received = (mill: PugMill, more: Arrivals, emulsion: Binder, cutbac
     brokenShare: emulsionBitumenKg > 0 ? (mill.brokenShare * mill.emulsionBitumenKg) / emulsionBitumenKg : 0,
   };
 };
-

@@ -19,8 +19,8 @@ import { type HoldingBin, holdingBinBlocked, stepHoldingBin } from './holding-bi
 import { offered, stepHood } from './hood.ts';
 import { randomAfter, stepInstruments } from './instruments.ts';
 import { measured } from './measured.ts';
-import type { Plant } from './plant.types.ts';
 import { type Arrivals, mixKgOf, NO_ARRIVALS } from './mill-contents.ts';
+import type { Plant } from './plant.types.ts';
 import { millBlocked, stepPugMill } from './pug-mill.ts';
 import { spread } from './random.ts';
 import { stepTank } from './tank.ts';

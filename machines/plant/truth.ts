@@ -5,8 +5,8 @@ import { beltHeldKg } from './belt.ts';
 import { bucketHeldKg } from './bucket.ts';
 import { drumFuelLelPct } from './burner-flame.ts';
 import { hoodLelPct } from './hood.ts';
-import type { Plant } from './plant.types.ts';
 import { mixKgOf } from './mill-contents.ts';
+import type { Plant } from './plant.types.ts';
 import { sharesOf } from './sizes.ts';
 
 export type Truth = {

@@ -7,7 +7,7 @@ import type { ReadingChanges } from '../field/tags.ts';
 import type { CommandEnvelope } from '../line/commands.ts';
 import type { Fact } from '../line/facts.ts';
 
-/** First entry of every record, and of every restart: what is running here. */
+/** First entry of every shift: what is running here. A restart within a shift writes a note instead. */
 export type OpeningBody = {
   readonly format: 1;
   readonly program: string;

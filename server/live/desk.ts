@@ -4,6 +4,7 @@ import { type Answer, envelopeSchema, iAmSchema, runSchema } from '../../machine
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import { messageOf } from '../plain-error.ts';
 import type { Runner } from '../runner/runner.ts';
+import { STAND_IN_CONSOLE } from '../runner/stand-in-console.ts';
 import { createRateLimit, TOO_MANY } from './rate-limit.ts';
 
 export type Desk = {
@@ -54,6 +55,8 @@ export const createDesk = (runner: Runner, log: (line: string) => void): Desk =>
       const parsed = iAmSchema.safeParse(who);
       if (!parsed.success) return { answer: refused(...reasonsOf(parsed.error)), console: '', person: null };
       const { console } = parsed.data;
+      if (console === STAND_IN_CONSOLE)
+        return { answer: refused(`A console may not be called ${console}.`), console, person: null };
       const person = personOf(parsed.data.person);
       if (person === null)
         return { answer: refused(`${parsed.data.person} is not on the list of people.`), console, person };
@@ -65,7 +68,7 @@ export const createDesk = (runner: Runner, log: (line: string) => void): Desk =>
     mayAsk: (console) => limit.allow(console),
     command: (person, console, sent) =>
       guarded(console, async () => {
-        if (person === null) return refused(WHO);
+        if (person === null || console === STAND_IN_CONSOLE) return refused(WHO);
         const parsed = envelopeSchema.safeParse(sent);
         if (!parsed.success) return refused(...reasonsOf(parsed.error));
         const { id, command } = parsed.data;

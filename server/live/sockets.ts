@@ -6,6 +6,7 @@ import { PROGRAM } from '../../machines/record/version.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import { isOwnOrigin } from '../routes/own-origin.ts';
 import type { Runner, Shown } from '../runner/runner.ts';
+import type { Presence } from './absence.ts';
 import { changesBetween } from './changes.ts';
 import type { Desk } from './desk.ts';
 
@@ -29,7 +30,12 @@ const answerer = (given: unknown): ((answer: Answer) => void) =>
 const runKey = (run: RunView): string => JSON.stringify(run);
 
 /** Serves consoles on that HTTP server; returns how to send them all away. */
-export const attachSockets = (http: HttpServer, runner: Runner, desk: Desk): (() => Promise<void>) => {
+export const attachSockets = (
+  http: HttpServer,
+  runner: Runner,
+  desk: Desk,
+  presence: Presence,
+): (() => Promise<void>) => {
   const io = new Server<ConsoleEvents, ServerEvents>(http, {
     serveClient: false,
     perMessageDeflate: false,
@@ -60,6 +66,8 @@ export const attachSockets = (http: HttpServer, runner: Runner, desk: Desk): (()
   io.on('connection', (socket: ConsoleSocket) => {
     let console = consoleOf(socket);
     let me: Person | null = desk.rememberedAt(console);
+    presence.opened(console);
+    socket.on('disconnect', () => presence.closed(console));
     const hello = () => socket.emit('hello', { program: PROGRAM, people: desk.people, me });
     const state = () => socket.emit('state', { n, ...last });
     hello();
@@ -69,6 +77,8 @@ export const attachSockets = (http: HttpServer, runner: Runner, desk: Desk): (()
       const found = desk.mayAsk(console) ? desk.identify(who) : null;
       if (found !== null && found.person !== null) {
         me = found.person;
+        presence.opened(found.console);
+        presence.closed(console);
         console = found.console;
         hello();
       }

@@ -1,14 +1,20 @@
 /** The HTTP interface: state, people, commands and the record. */
 import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { Presence } from '../live/absence.ts';
 import type { Desk } from '../live/desk.ts';
 import type { Runner } from '../runner/runner.ts';
 import type { Store } from '../store/store.ts';
 import * as shape from './schemas.ts';
 
-export type ApiParts = { readonly runner: Runner; readonly store: Store; readonly desk: Desk };
+export type ApiParts = {
+  readonly runner: Runner;
+  readonly store: Store;
+  readonly desk: Desk;
+  readonly presence: Presence;
+};
 
-export const registerApi = (app: FastifyInstance, { runner, store, desk }: ApiParts): void => {
+export const registerApi = (app: FastifyInstance, { runner, store, desk, presence }: ApiParts): void => {
   const api = app.withTypeProvider<ZodTypeProvider>();
 
   api.get(
@@ -38,6 +44,7 @@ export const registerApi = (app: FastifyInstance, { runner, store, desk }: ApiPa
       const person = desk.personOf(by.person);
       if (person === null)
         return { ok: false as const, because: [`${by.person} is not on the list of people.`] };
+      presence.heard(by.console);
       return desk.command(person, by.console, { id, command });
     },
   );

@@ -63,7 +63,7 @@ export const runHeadless = async <W extends AnyWorld>(
   while (!ended && world.atMs < plannedMs + OVERTIME_MS) {
     const next = engine.advance(world, commands);
     world = next.world;
-    journal?.tick(world.tick, next.changes, commands, next.facts);
+    journal?.tick(world.tick, next.changes, next.commands, next.facts);
     commands = [];
     for (const fact of next.facts) {
       options.onFact(fact, world.atMs);

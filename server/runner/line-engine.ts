@@ -12,6 +12,8 @@ export type AnyWorld = { readonly tick: number; readonly atMs: number };
 export type Advanced<W> = {
   readonly world: W;
   readonly changes: ReadingChanges | null;
+  /** Commands as they were put to the line, the stand-in's after those handed in. */
+  readonly commands: readonly CommandEnvelope[];
   readonly facts: readonly Fact[];
   readonly answers: readonly { readonly id: string; readonly answer: Answer }[];
 };

@@ -10,6 +10,7 @@ import { sha256 } from '../digest.ts';
 import { messageOf, PlainError } from '../plain-error.ts';
 import type { Store } from '../store/store.ts';
 import type { AnyWorld, LineEngine } from './line-engine.ts';
+import { isOfStandIn } from './stand-in-console.ts';
 
 export type Restored<W> = {
   readonly scenario: Scenario;
@@ -68,6 +69,7 @@ const scenarioOfShift = async (
   return { scenario: kept, note: 'the shift goes on with the files it began with; they have changed since' };
 };
 
+/** The newest world that can be loaded and the entry it stands at, or the beginning of the shift. */
 const loadNewest = async <W extends AnyWorld>(
   engine: LineEngine<W>,
   store: Store,
@@ -75,16 +77,17 @@ const loadNewest = async <W extends AnyWorld>(
   shift: number,
 ): Promise<{ world: W; seq: number; trouble: string | null }> => {
   const checkpoint = await store.loadCheckpoint(shift);
+  let trouble: string | null = null;
   if (checkpoint !== null) {
     try {
       const world = engine.loadWorld(scenario, checkpoint.world);
-      if (world.tick === checkpoint.tick) return { world, seq: checkpoint.seq, trouble: null };
+      if (world.tick === checkpoint.tick) return { world, seq: checkpoint.seq, trouble };
+      trouble = `checkpoint at tick ${checkpoint.tick} held a world at tick ${world.tick}`;
     } catch (error) {
-      const trouble = `checkpoint at tick ${checkpoint.tick} could not be used (${messageOf(error)})`;
-      return { world: engine.createWorld(scenario), seq: shift, trouble };
+      trouble = `checkpoint at tick ${checkpoint.tick} could not be used (${messageOf(error)})`;
     }
   }
-  return { world: engine.createWorld(scenario), seq: shift, trouble: null };
+  return { world: engine.createWorld(scenario), seq: shift, trouble };
 };
 
 /** Throws PlainError when the folder holds another unfinished shift and `newShift` is false. */
@@ -104,16 +107,21 @@ export const restore = async <W extends AnyWorld>(
   const { shift } = await store.tail();
   const [first] = shift === 0 ? [] : await store.read({ after: shift - 1, limit: 1 });
   if (newShift || first?.kind !== 'opening') return begin();
-  const { entries, lastTick } = await store.inputsAfter(shift);
-  if (entries.some((e) => e.kind === 'fact' && e.body.fact.is === 'shiftEnded')) return begin();
+  const [over] = await store.read({ after: shift, limit: 1, fact: 'shiftEnded' });
+  if (over !== undefined) return begin();
 
   const { scenario, note } = await scenarioOfShift(store, first.body, given);
   const from = await loadNewest(engine, store, scenario, shift);
-  const later = entries.filter((entry) => entry.seq > from.seq);
-  const again = replay(ticksBetween(later, from.world.tick + 1, lastTick), from.world, (state, recorded) => {
-    const { world, facts } = engine.advance(state, recorded.commands);
-    return { state: world, facts };
-  });
+  const { entries, lastTick } = await store.inputsAfter(from.seq);
+  const again = replay(
+    ticksBetween(entries, from.world.tick + 1, lastTick),
+    from.world,
+    (state, recorded) => {
+      const handed = recorded.commands.filter((envelope) => !isOfStandIn(envelope));
+      const { world, facts } = engine.advance(state, handed);
+      return { state: world, facts };
+    },
+  );
   const details = [
     `${PROGRAM} on node ${process.version} went on from tick ${again.state.tick}; ${again.ticks} ticks run again since the last checkpoint`,
     ...(from.trouble === null ? [] : [from.trouble]),

@@ -40,6 +40,8 @@ export interface Runner {
   stop(): Promise<void>;
   command(envelope: CommandEnvelope): Promise<Answer>;
   run(command: RunCommand, by: Person): Promise<Answer>;
+  /** Writes down something the server noticed or did; it is durable with the next commit. */
+  note(what: string, detail: string): void;
   shown(): Shown;
   onShown(listener: (shown: Shown) => void): () => void;
 }
@@ -149,6 +151,10 @@ class LineRunner<W extends AnyWorld> implements Runner {
     });
   }
 
+  note(what: string, detail: string): void {
+    if (!this.#stopped) this.#journal.note(what, detail, this.#world.atMs);
+  }
+
   shown(): Shown {
     return this.#shown;
   }
@@ -224,10 +230,12 @@ class LineRunner<W extends AnyWorld> implements Runner {
   }
 
   #tick(waiting: readonly Waiting[]): (() => void)[] {
-    const commands = waiting.map((w) => w.envelope);
-    const next = this.#engine.advance(this.#world, commands);
+    const next = this.#engine.advance(
+      this.#world,
+      waiting.map((w) => w.envelope),
+    );
     this.#world = next.world;
-    this.#journal.tick(next.world.tick, next.changes, commands, next.facts);
+    this.#journal.tick(next.world.tick, next.changes, next.commands, next.facts);
     if (next.facts.some((fact) => fact.is === 'shiftEnded')) this.#ended = true;
     return waiting.map(({ envelope, answer }) => {
       const given = next.answers.find((a) => a.id === envelope.id)?.answer;

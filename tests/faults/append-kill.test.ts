@@ -26,6 +26,7 @@ const killOnce = async (folder: string, afterMs: number): Promise<Acknowledged> 
     out += bytes.toString();
   });
   await once(child.stdout, 'data');
+  expect(() => openSqliteStore(folder)).toThrow(/in use by another server/);
   await pause(afterMs);
   child.kill('SIGKILL');
   // What was written before the kill is still in the pipe.

@@ -62,8 +62,20 @@ export class TestYard {
       if (holds(this.line)) return this;
       this.tick();
     }
+    const { line } = this;
+    const charts = ['batch', 'campaign', 'burner', 'aggregateWeigher', 'binderWeigher', 'oilHeater'] as const;
     throw new Error(
-      `not reached in ${minutes} min; batch ${JSON.stringify(this.value('batch'))}, campaign ${JSON.stringify(this.value('campaign'))}`,
+      `not reached in ${minutes} min: ${JSON.stringify({
+        charts: charts.map((id) => [id, this.value(id)]),
+        seat: line.seat,
+        books: line.books,
+        campaign: line.campaign,
+        weigher: line.weighers.aggregateWeigher,
+        refusals: line.refusals.slice(0, 3),
+        faults: line.faults,
+        on: Object.entries(line.signals).flatMap(([name, on]) => (on ? [name] : [])),
+        readings: line.readings,
+      })}`,
     );
   }
 

@@ -2,6 +2,7 @@
 import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { loadPlantOrShift } from '../../server/scenarios/choose.ts';
 import { checkFile, loadShift } from '../../server/scenarios/load.ts';
 import { findingText } from '../../server/scenarios/validate.ts';
 import { scratchFolder } from './support/tools.ts';
@@ -179,6 +180,21 @@ describe('check', () => {
     ]);
     expect(found(join(folder, 'none.yaml'))).toEqual(['none.yaml:1:1 there is no such file']);
     expect(found(folder)[0]).toContain('cannot be read (EISDIR)');
+  });
+
+  it('--plant takes a plant in place of the one the shift names, or a shift', () => {
+    const shift = join(folder, 'shifts/test-day.yaml');
+    const plant = edited('plants/demo-yard.yaml', 'kind: plant', 'kind: plant ');
+    writeFileSync(plant, readFileSync(plant, 'utf8').replace(/^name: .*$/m, 'name: Another yard'));
+    expect(loadPlantOrShift(shift, plant, 'none.yaml').plant.name).toBe('Another yard');
+    expect(loadPlantOrShift(undefined, shift, 'none.yaml').shift.id).toBe('test-day');
+    expect(loadPlantOrShift(undefined, undefined, shift).shift.id).toBe('test-day');
+    expect(() => loadPlantOrShift(shift, join(folder, 'people/crew.yaml'), 'none.yaml')).toThrow(
+      /crew\.yaml is not a plant file: its kind is people\.$/,
+    );
+    expect(() => loadPlantOrShift(undefined, join(folder, 'none.yaml'), shift)).toThrow(
+      /there is no such file\.$/,
+    );
   });
 
   it('is not led astray by a file that grows without end when read', () => {

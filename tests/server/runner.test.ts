@@ -1,4 +1,6 @@
 /** The line in real time: durable before acknowledged, once each, and on from where the record ends. */
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../machines/record/entry.ts';
 import { ticksOf } from '../../machines/record/replay.ts';
@@ -28,14 +30,15 @@ describe('runner', () => {
     await close();
   });
 
-  it('keeps plant time to real time within a tick or two', async () => {
+  it('keeps plant time to real time', async () => {
     const { runner } = await startLine(scratchFolder(), { speed: 10 });
-    const from = { real: performance.now(), plant: runner.shown().view.shift.atMs };
-    await new Promise((go) => setTimeout(go, 1000));
-    const plantMs = runner.shown().view.shift.atMs - from.plant;
-    const wantedMs = (performance.now() - from.real) * 10;
-    // What is shown may be 100 ms of real time old.
-    expect(Math.abs(plantMs - wantedMs)).toBeLessThan(2500);
+    const seen: { realMs: number; plantMs: number }[] = [];
+    runner.onShown(({ view }) => seen.push({ realMs: performance.now(), plantMs: view.shift.atMs }));
+    await until('a second of it', () => seen.length >= 10);
+    const [first, last] = [seen[0], seen.at(-1)] as [(typeof seen)[0], (typeof seen)[0]];
+    const wantedMs = (last.realMs - first.realMs) * 10;
+    // A turn of the loop is 25 ms, a quarter of a second of plant time; a busy machine may need a few.
+    expect(Math.abs(last.plantMs - first.plantMs - wantedMs)).toBeLessThan(1000);
   });
 
   it('has a command and its fact on record before it answers', async () => {
@@ -130,6 +133,25 @@ describe('runner', () => {
     });
   });
 
+  it('notes what was cut off a tail that was never finished, and goes on before it', async () => {
+    const folder = scratchFolder();
+    const first = await startLine(folder);
+    await first.runner.command(commandOf({ do: 'takeControls' }));
+    await first.close();
+    const db = new Database(join(folder, 'record.sqlite'));
+    const last = db.prepare('SELECT max(seq) FROM entries').pluck().get() as number;
+    db.prepare('UPDATE entries SET json = substr(json, 1, 40) WHERE seq = ?').run(last);
+    db.close();
+    const second = await startLine(folder);
+    expect(second.runner.shown().view.seat.holder?.person).toBe('kim');
+    const found = await second.store.read({ after: last - 1, limit: 10, kind: 'note' });
+    expect(found[0]).toMatchObject({
+      seq: last,
+      body: { what: 'tail cut', detail: expect.stringContaining(`entries ${last} to ${last} were cut`) },
+    });
+    expect(await second.store.verify()).toMatchObject({ ok: true });
+  });
+
   it('begins a new shift once the old one has ended, in the same chain', async () => {
     const folder = scratchFolder();
     const first = await startLine(folder);
@@ -193,7 +215,7 @@ describe('runner', () => {
       shown += 1;
     });
     await new Promise((go) => setTimeout(go, 1000));
-    expect(shown).toBeGreaterThanOrEqual(6);
+    expect(shown).toBeGreaterThanOrEqual(3);
     expect(shown).toBeLessThanOrEqual(11);
   });
 

@@ -99,6 +99,36 @@ describe('live console', () => {
     await until('b sees who has them', () => folded(b).view.seat.holder?.person === 'kim');
   });
 
+  it('controls held by a console that has gone away pass to one that asks, and it is noted', async () => {
+    const { url } = await serveFake({ awayMs: 600 });
+    const [a, b] = [await openConsole(url, 'console-a'), await openConsole(url, 'console-b')];
+    await a.iAm('kim');
+    await b.iAm('noor');
+    await a.give({ do: 'takeControls' });
+    await b.give({ do: 'askForControls' });
+    // As long as the holder is there it is the holder's to answer.
+    await new Promise((go) => setTimeout(go, 900));
+    expect(folded(b).view.seat.holder?.console).toBe('console-a');
+    // A short absence costs nothing.
+    a.socket.disconnect();
+    await new Promise((go) => setTimeout(go, 200));
+    a.socket.connect();
+    await until('a is back', () => a.states.length === 2);
+    await new Promise((go) => setTimeout(go, 700));
+    expect(folded(b).view.seat.holder?.console).toBe('console-a');
+    a.socket.disconnect();
+    await until('b has the controls', () => folded(b).view.seat.holder?.console === 'console-b');
+    const notes = async () => (await (await fetch(`${url}/api/record?kind=note`)).json()).entries;
+    await until('the note', async () => (await notes()).length === 1);
+    const entries = await notes();
+    expect(entries[0].body).toMatchObject({
+      what: 'controls handed over',
+      detail: expect.stringMatching(
+        /^by the server: the console of Kim has been away for \d+ s and Noor asked/,
+      ),
+    });
+  });
+
   it('is known again after a reconnect, and an id sent twice is carried out once', async () => {
     const port = await freePort();
     const first = await serveFake({ port });

@@ -4,7 +4,7 @@ const shorten = (text) =>
   text
     .split('\n')
     .map((line) => line.trimEnd())
-    .filter((line) => line !== '')
+    .filter((line) => line !== '' && !/^\s+at .*node_modules|STACK_TRACE_ERROR/.test(line))
     .slice(0, 6)
     .map((line) => `      ${line.slice(0, 200)}`)
     .join('\n');
@@ -16,7 +16,7 @@ export function printReport(results, seconds) {
   if (failures.length > 0) console.log('\n── what failed ──');
   for (const { name, why } of failures) {
     console.log(`  ✗ ${name}`);
-    if (why) console.log(shorten(why));
+    if (why) console.log(shorten(why) || '      its own words stand in the output above');
   }
   console.log('\n── all parts ──');
   for (const result of results)

@@ -9,6 +9,7 @@ export const BURNER_SIGNALS = [
   'fuelShut',
   'flamePermitted',
   'tripped',
+  'binderValveShut',
 ] as const satisfies readonly Signal[];
 
 export type BurnerEvent =

@@ -48,6 +48,8 @@ export const burnerMachine = setup({
         'line.putOutBurner': 'off',
         'off.flamePermitted': 'off',
         'on.tripped': 'off',
+        // Lighting needs the binder valve proved shut (FI-13); the gate asks for it again while the pilot is open.
+        'off.binderValveShut': 'off',
         'on.flameSeen': 'lockedOut.flameUnexpected',
         'off.fuelShut': 'lockedOut.fuelNotShut',
       },

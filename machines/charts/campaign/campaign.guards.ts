@@ -10,6 +10,7 @@ const USES_HOPPER: ReadonlySet<CampaignState> = new Set<CampaignState>([
   'emptying',
   'counting',
   'flameLost',
+  'resuming',
   'puttingOut',
 ]);
 
@@ -42,6 +43,7 @@ export const campaignDemands = (
     case 'lighting':
     case 'counting':
     case 'flameLost':
+    case 'resuming':
       return { drumTurn: drumLoaded };
     case 'puttingOut':
       return { drumTurn: drumLoaded, drumDischarge: drumLoaded };

@@ -80,9 +80,13 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
         short: 'wait',
       },
       on: {
-        'on.burnerRunning': 'charging',
+        'on.burnerRunning': 'resuming',
         'operator.endCampaign': 'puttingOut',
       },
+    },
+    resuming: {
+      meta: { title: 'Going on where the flame was lost', short: 'dry' },
+      on: { 'on.drumLoaded': 'drying', 'off.drumLoaded': 'charging' },
     },
     puttingOut: {
       meta: {
@@ -120,6 +124,7 @@ export type CampaignState =
   | 'emptying'
   | 'counting'
   | 'flameLost'
+  | 'resuming'
   | 'puttingOut'
   | 'cooling'
   | 'available';

@@ -81,6 +81,10 @@ export const burnerMayLight = (value: ChartValue): boolean => all(TO_LIGHT, valu
 /** The burner, lighting or lit, may go on: what the signal flamePermitted says. */
 export const burnerMayFire = (value: ChartValue): boolean => all(TO_FIRE, value);
 
+const VALVE_SHUT = TO_LIGHT.filter((one) => one.id === 'FI-13');
+/** The pilot may be open: FI-13, which is asked for to light, holds as long as the pilot does. */
+export const pilotMayOpen = (value: ChartValue): boolean => all(VALVE_SHUT, value);
+
 export const binderBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(FOR_BINDER, value);
 export const feedBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(FOR_FEED, value);
 export const lightingBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(TO_LIGHT, value);
@@ -88,7 +92,10 @@ export const flameBlockedBy = (value: ChartValue): readonly PermissiveId[] => un
 
 export const isTripped = (value: ChartValue): boolean => regionState(value, 'trip') === 'tripped';
 
-/** The cause that latched the trip first; empty when not tripped. Later ones show in standingCauses. */
+/**
+ * The cause that latched the trip first, or the emergency stop if it was pressed since; empty when not tripped.
+ * Other later ones show in standingCauses.
+ */
 export const latchedCauses = (value: ChartValue): readonly InterlockCauseId[] => {
   const trip = typeof value === 'string' ? undefined : value.trip;
   const cause = typeof trip === 'object' ? trip.tripped : undefined;

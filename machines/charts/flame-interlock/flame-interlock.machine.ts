@@ -244,7 +244,11 @@ export const flameInterlockMachine = setup({
             instruction: 'Clear every cause that still stands, then reset the trip.',
           },
           initial: 'FT-07',
-          on: { 'operator.resetTrip': { guard: 'no cause stands', target: 'watching' } },
+          on: {
+            'operator.resetTrip': { guard: 'no cause stands', target: 'watching' },
+            // What the emergency stop stopped stays stopped when the button is let go, whatever tripped before it.
+            'on.emergencyStop': '.FT-07',
+          },
           states: {
             'FT-01': latched('FT-01'),
             'FT-02': latched('FT-02'),

@@ -7,7 +7,7 @@ export type Permissive = {
   readonly id: `FI-${number}`;
   /** binder: bucket to pug mill. feed: cutback tank to bucket. flame: pilot and main of the dryer. */
   readonly for: readonly PermissiveFor[];
-  /** Asked for only at the moment of lighting, since firing itself undoes it. */
+  /** Asked for only to light: firing itself, or an emulsion run beside it, may undo it. */
   readonly onlyToLight: boolean;
   readonly hazard: string;
   readonly cause: string;

@@ -5,6 +5,7 @@ export type LotEvent =
   | { readonly type: 'line.lotOpened' }
   | { readonly type: 'line.massReached' }
   | { readonly type: 'line.mixChanged' }
+  | { readonly type: 'line.bayChanged' }
   | { readonly type: 'line.shiftEnded' };
 
 export const lotMachine = setup({ types: { events: {} as LotEvent } }).createMachine({

@@ -13,6 +13,7 @@ export type FakeWorld = {
   readonly atMs: number;
   readonly batch: number;
   readonly holder: { readonly person: string; readonly console: string } | null;
+  readonly askedBy: { readonly person: string; readonly console: string } | null;
   readonly ended: boolean;
   readonly blocks: readonly RibbonBlock[];
   readonly marks: readonly RibbonMark[];
@@ -21,7 +22,8 @@ export type FakeWorld = {
 
 /** Refused without the controls, except for taking them. A batch starts on `start` and on every 50th tick. */
 const answerTo = (world: FakeWorld, { by, command }: CommandEnvelope): Answer => {
-  if (command.do === 'takeControls' || command.do === 'emergencyStop') return { ok: true };
+  if (command.do === 'emergencyStop' || command.do === 'askForControls') return { ok: true };
+  if (command.do === 'takeControls') return { ok: true };
   if (world.holder === null) return { ok: false, because: ['Nobody has the controls. Take them first.'] };
   if (world.holder.console !== by.console)
     return { ok: false, because: ['Another console has the controls.'] };
@@ -32,6 +34,9 @@ const answerTo = (world: FakeWorld, { by, command }: CommandEnvelope): Answer =>
 
 const apply = (world: FakeWorld, { by, command }: CommandEnvelope): FakeWorld => {
   if (command.do === 'takeControls') return { ...world, holder: { person: by.person, console: by.console } };
+  if (command.do === 'askForControls')
+    return { ...world, askedBy: { person: by.person, console: by.console } };
+  if (command.do === 'handOver') return { ...world, holder: world.askedBy, askedBy: null };
   if (command.do === 'endShift') return { ...world, ended: true };
   return command.do === 'start' ? startBatch(world) : world;
 };
@@ -57,6 +62,7 @@ export const fakeLine: LineEngine<FakeWorld> = {
     atMs: 0,
     batch: 0,
     holder: null,
+    askedBy: null,
     ended: false,
     blocks: [],
     marks: [],
@@ -86,7 +92,7 @@ export const fakeLine: LineEngine<FakeWorld> = {
       facts.push({ is: 'stepEntered', batch: world.batch, step: 'charge' });
     }
     if (world.ended && !before.ended) facts.push({ is: 'shiftEnded', by: { person: 'kim', role: 'line' } });
-    return { world, changes: changesAt(tick), facts, answers };
+    return { world, changes: changesAt(tick), commands, facts, answers };
   },
   viewOf: (world) => viewOf(world),
 };
@@ -143,7 +149,10 @@ const viewOf = (world: FakeWorld): LineView => {
         world.holder === null || holder === undefined
           ? null
           : { person: holder.id, name: holder.name, role: holder.role, console: world.holder.console },
-      askedBy: null,
+      askedBy:
+        world.askedBy === null
+          ? null
+          : { ...world.askedBy, name: people.find((p) => p.id === world.askedBy?.person)?.name ?? '' },
       standIn: null,
     },
     ribbon: { blocks: world.blocks, marks: world.marks },

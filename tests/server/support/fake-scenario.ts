@@ -15,6 +15,7 @@ export const fakeScenario = (id = 'fake-day', seed = 7): Scenario => ({
     hours: 8,
     seed,
     weather: { startC: 10, warmestC: 20, rain: [] },
+    moisture: [],
     orders: [{ mix: 'none', tonnes: 10, bay: 1 }],
     incidents: [],
   },

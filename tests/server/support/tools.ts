@@ -23,7 +23,7 @@ export const scratchFolder = (): string => {
 export const until = async (
   what: string,
   holds: () => boolean | Promise<boolean>,
-  limitMs = 5000,
+  limitMs = 15_000,
 ): Promise<void> => {
   const endMs = performance.now() + limitMs;
   while (!(await holds())) {
