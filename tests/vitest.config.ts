@@ -20,6 +20,8 @@ export default defineConfig({
   test: {
     root,
     maxWorkers: 2,
+    // What was found wrong must be in the message whole, not as "[ Array(3) ]".
+    chaiConfig: { truncateThreshold: 2000 },
     projects: [
       {
         test: {
@@ -28,7 +30,7 @@ export default defineConfig({
           include: [under('tests')],
           exclude: Object.values(OWN).map(under),
           environment: 'node',
-          testTimeout: 20_000,
+          testTimeout: 60_000,
         },
       },
       project('explore', { testTimeout: 180_000 }),

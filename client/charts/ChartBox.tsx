@@ -14,9 +14,7 @@ export const ChartBox = ({ box, at, isActive, depth }: Props) => {
       {box.kind === 'final' && (
         <rect x={at.x + 3} y={at.y + 3} width={at.w - 6} height={at.h - 6} rx={6} className="sc-inner" />
       )}
-      {isActive && (
-        <circle cx={at.x + PAD_PX + 4} cy={at.y + PAD_PX + 7} r={4.5} className="sc-dot" />
-      )}
+      {isActive && <circle cx={at.x + PAD_PX + 4} cy={at.y + PAD_PX + 7} r={4.5} className="sc-dot" />}
       {titleLines(box.title).map((line, index) => (
         <text
           // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity but their place

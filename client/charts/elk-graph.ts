@@ -4,19 +4,21 @@ import { textWidthPx, wrap } from '../drawing/text.ts';
 import type { Arrow, Box, ChartGraph } from './graph.ts';
 
 export const TITLE_PX = 13.5;
-export const LABEL_PX = 12;
+export const LABEL_PX = 12.5;
 export const TITLE_LINE_PX = 17;
-export const LABEL_LINE_PX = 15;
+export const LABEL_LINE_PX = 15.5;
 export const PAD_PX = 11;
 /** Room before a title for the "●" of an active state. */
 export const MARK_PX = 16;
 
 const TITLE_ROOM_PX = 190;
 const LABEL_ROOM_PX = 190;
-const LABEL_LINES = 3;
+const TITLE_LINES = 6;
+const LABEL_LINES = 4;
 const START_PX = 9;
 
-export const titleLines = (title: string): readonly string[] => wrap(title, TITLE_ROOM_PX, TITLE_PX, 3, true);
+export const titleLines = (title: string): readonly string[] =>
+  wrap(title, TITLE_ROOM_PX, TITLE_PX, TITLE_LINES, true);
 
 export const labelLines = (labels: readonly string[]): readonly string[] =>
   labels.flatMap((label) => wrap(label, LABEL_ROOM_PX, LABEL_PX, LABEL_LINES));
@@ -43,6 +45,7 @@ const FLOW_OPTIONS = {
   'elk.spacing.edgeLabel': '5',
   'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',
   'elk.layered.cycleBreaking.strategy': 'DEPTH_FIRST',
+  'elk.layered.thoroughness': '3',
 };
 
 const paddingOf = (lines: number) =>
@@ -51,7 +54,11 @@ const paddingOf = (lines: number) =>
 /** A region in a wrapper of its own: elk needs one around arrows from a region to its own states. */
 const packetOf = (node: ElkNode, direction: 'RIGHT' | 'DOWN'): ElkNode => ({
   id: packetId(node.id),
-  layoutOptions: { ...FLOW_OPTIONS, 'elk.direction': direction, 'elk.padding': '[top=0,left=0,bottom=0,right=0]' },
+  layoutOptions: {
+    ...FLOW_OPTIONS,
+    'elk.direction': direction,
+    'elk.padding': '[top=0,left=0,bottom=0,right=0]',
+  },
   children: [node],
 });
 
@@ -61,7 +68,9 @@ const nodeOf = (box: Box, direction: 'RIGHT' | 'DOWN', packed: boolean): ElkNode
   if (box.children.length === 0)
     return { id: nodeId(box.path), width: titleW, height: lines.length * TITLE_LINE_PX + 2 * PAD_PX - 2 };
   const start: readonly ElkNode[] =
-    box.begins === null ? [] : [
+    box.begins === null
+      ? []
+      : [
           {
             id: startId(box.path),
             width: START_PX,

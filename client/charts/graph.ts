@@ -1,6 +1,6 @@
 /** Reads a machine's states and transitions into plain nested boxes and arrows in the operator's words. */
 import type { AnyStateMachine, AnyStateNode } from 'xstate';
-import { capital, eventWords, spaced } from './words.ts';
+import { eventWords, stateWords } from './words.ts';
 
 export type Box = {
   /** Path below the machine, joined by dots; '' is the machine itself. */
@@ -39,7 +39,7 @@ const boxOf = (node: AnyStateNode): Box => {
   const begins = node.type === 'compound' ? node.initial?.target[0] : undefined;
   return {
     path: pathOf(node),
-    title: metaText(node, 'title') || capital(spaced(node.key)),
+    title: metaText(node, 'title') || stateWords(node.key),
     instruction: metaText(node, 'instruction'),
     kind: kindOf(node),
     begins: begins === undefined ? null : pathOf(begins),
@@ -50,7 +50,8 @@ const boxOf = (node: AnyStateNode): Box => {
 const guardWords = (guard: unknown): string => {
   if (guard === undefined || guard === null) return '';
   if (typeof guard === 'string') return ` if ${guard}`;
-  if (typeof guard === 'object' && 'type' in guard && typeof guard.type === 'string') return ` if ${guard.type}`;
+  if (typeof guard === 'object' && 'type' in guard && typeof guard.type === 'string')
+    return ` if ${guard.type}`;
   return ' on a condition';
 };
 

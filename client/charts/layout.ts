@@ -11,7 +11,10 @@ export type ChartLayout = {
   /** By elk node id (see nodeId and startId). */
   readonly boxes: ReadonlyMap<string, Placed>;
   /** By arrow id: corners of the line, and where its words stand. */
-  readonly arrows: ReadonlyMap<string, { readonly points: readonly ElkPoint[]; readonly label: Placed | null }>;
+  readonly arrows: ReadonlyMap<
+    string,
+    { readonly points: readonly ElkPoint[]; readonly label: Placed | null }
+  >;
 };
 
 /** Collects what elk placed; coordinates are already counted from the root. */
@@ -48,12 +51,21 @@ const fitOf = (layout: ChartLayout, aspect: number): number =>
 
 const PAGE_ASPECT = 1.5;
 
-/** Tries both directions of reading and keeps the one that can be drawn larger. */
+/**
+ * Tries both directions of reading and keeps the one that can be drawn larger; a direction that
+ * elk cannot lay out is passed over. Rejects with elk's error when it can do neither.
+ */
 export const layoutOf = async (graph: ChartGraph, elk: Pick<ELK, 'layout'>): Promise<ChartLayout> => {
   const layouts: ChartLayout[] = [];
-  for (const direction of ['RIGHT', 'DOWN'] as const)
-    layouts.push(read(await elk.layout(elkGraphOf(graph, direction))));
+  let failure: unknown;
+  for (const direction of ['RIGHT', 'DOWN'] as const) {
+    try {
+      layouts.push(read(await elk.layout(elkGraphOf(graph, direction))));
+    } catch (error) {
+      failure = error;
+    }
+  }
   const best = layouts.toSorted((a, b) => fitOf(b, PAGE_ASPECT) - fitOf(a, PAGE_ASPECT))[0];
-  if (best === undefined) throw new Error('no layout');
+  if (best === undefined) throw failure;
   return best;
 };

@@ -1,4 +1,5 @@
 /** Turns the names used inside charts into words an operator reads. */
+import { TRIPS } from '../../machines/charts/flame-interlock/flame-interlock.causes.ts';
 import { SIGNALS, type Signal } from '../../machines/charts/signals.ts';
 
 const isSignal = (name: string): name is Signal => name in SIGNALS;
@@ -12,6 +13,12 @@ export const spaced = (name: string): string =>
 
 /** First letter as a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A state without a title of its own: a latched trip by its cause, any other by its name. */
+export const stateWords = (key: string): string => {
+  const trip = TRIPS.find((each) => each.id === key);
+  return trip === undefined ? capital(spaced(key)) : `${trip.id} ${trip.cause}`;
+};
 
 const WHO: { readonly [origin: string]: string } = {
   operator: 'person',
@@ -31,7 +38,8 @@ const AFTER = /^xstate\.after\.([^.]+)\./;
 export const eventWords = (type: string): string => {
   if (type === '') return 'at once';
   const after = AFTER.exec(type)?.[1];
-  if (after !== undefined) return `after ${/^\d+$/.test(after) ? `${Number(after) / 1000} s` : spaced(after)}`;
+  if (after !== undefined)
+    return `after ${/^\d+$/.test(after) ? `${Number(after) / 1000} s` : spaced(after)}`;
   const dot = type.indexOf('.');
   const origin = type.slice(0, dot);
   const name = type.slice(dot + 1);

@@ -13,7 +13,12 @@ const MILL_X = 528;
 const PILE_MAX = 62;
 const SKIP_CAPACITY_KG = 4000;
 
-type Place = { readonly id: number; readonly name: string; readonly massKg: number; readonly capacityKg: number };
+type Place = {
+  readonly id: number;
+  readonly name: string;
+  readonly massKg: number;
+  readonly capacityKg: number;
+};
 
 const placesOf = (view: LineView): readonly Place[] => [
   { id: 0, name: 'waste skip', massKg: view.plant.wasteKg, capacityKg: SKIP_CAPACITY_KG },
@@ -25,7 +30,14 @@ export const Bays = ({ view }: { readonly view: LineView }) => {
   const w = (TO_X - FROM_X) / places.length;
   const present = bayInUse(view);
   const { belt, beltToBay, mixerGate } = view.plant.outputs;
-  const midOf = (id: number) => FROM_X + w * (Math.max(0, places.findIndex((each) => each.id === id)) + 0.5);
+  const midOf = (id: number) =>
+    FROM_X +
+    w *
+      (Math.max(
+        0,
+        places.findIndex((each) => each.id === id),
+      ) +
+        0.5);
   const toX = midOf(present ?? 0);
   return (
     <g>
@@ -33,7 +45,16 @@ export const Bays = ({ view }: { readonly view: LineView }) => {
       {belt && <path d={`M${MILL_X} ${BELT_Y}H${midOf(beltToBay)}`} className="pd-flow-ticks" />}
       <circle cx={FROM_X} cy={BELT_Y} r={4} className="pd-roller" />
       <circle cx={TO_X} cy={BELT_Y} r={4} className="pd-roller" />
-      {present !== null && <Flow points={[[toX, BELT_Y + 2], [toX, BELT_Y + 22]]} inUse moving={belt && mixerGate} />}
+      {present !== null && (
+        <Flow
+          points={[
+            [toX, BELT_Y + 2],
+            [toX, BELT_Y + 22],
+          ]}
+          inUse
+          moving={belt && mixerGate}
+        />
+      )}
       {places.map((place, index) => {
         const x = FROM_X + w * index;
         const mid = x + w / 2;

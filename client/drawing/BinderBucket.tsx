@@ -39,9 +39,21 @@ export const BinderBucket = ({ view, note, valveNote, family }: Props) => {
   const isCutbackFeeding = outputs.cutbackFeed !== 'shut';
   return (
     <g>
-      <Flow points={[[178, 283], [293, 283]]} inUse={family === 'emulsion'} moving={isFeeding} />
       <Flow
-        points={[[178, 401], [196, 401], [196, 304], [300, 304]]}
+        points={[
+          [178, 283],
+          [293, 283],
+        ]}
+        inUse={family === 'emulsion'}
+        moving={isFeeding}
+      />
+      <Flow
+        points={[
+          [178, 401],
+          [196, 401],
+          [196, 304],
+          [300, 304],
+        ]}
         inUse={family === 'cutback'}
         moving={isCutbackFeeding}
       />
@@ -51,7 +63,10 @@ export const BinderBucket = ({ view, note, valveNote, family }: Props) => {
         d={`M${MID - halfAt(fillTop) + 1} ${fillTop}L${MID - 31} ${END}H${MID + 31}L${MID + halfAt(fillTop) - 1} ${fillTop}Z`}
         className={readings.bucketKg > 0 ? 'pd-fill' : 'pd-empty'}
       />
-      <path d={`M${MID - 46} ${TOP}L${MID - 32} ${END}H${MID + 32}L${MID + 46} ${TOP}`} className="pd-outline" />
+      <path
+        d={`M${MID - 46} ${TOP}L${MID - 32} ${END}H${MID + 32}L${MID + 46} ${TOP}`}
+        className="pd-outline"
+      />
       <Words x={236} y={258} text={`binder bucket${target}`} max={188} kind="name" />
       <Words
         x={236}
@@ -62,7 +77,11 @@ export const BinderBucket = ({ view, note, valveNote, family }: Props) => {
       />
       <Words x={MID} y={307} text={kg(readings.bucketKg, 1)} max={74} kind="value" anchor="middle" />
       <Flow
-        points={[[MID, END], [MID, 340], [430, 340]]}
+        points={[
+          [MID, END],
+          [MID, 340],
+          [430, 340],
+        ]}
         inUse={family !== null}
         moving={isOpen && hasBinder}
       />

@@ -53,7 +53,14 @@ const ColdBin = ({ view, index, count, notes }: BinProps) => {
       />
       <path d={`M${dropX} ${y + 41}q-5 6 0 9q5 -3 0 -9Z`} className="pd-drop" />
       <Words x={dropX + 7} y={y + 51} text={percent(bin.moisturePct, 1)} max={w - 14} kind="name" />
-      <Flow points={[[mid, y + h + 13], [mid, BELT_Y - 3]]} moving={gate !== 'shut'} bare />
+      <Flow
+        points={[
+          [mid, y + h + 13],
+          [mid, BELT_Y - 3],
+        ]}
+        moving={gate !== 'shut'}
+        bare
+      />
       <Valve x={mid} y={y + h + 7} isOpen={gate !== 'shut'} size={7} upright />
     </g>
   );

@@ -31,8 +31,13 @@ export const Gauge = ({ x, y, h, value, scale, from, to, isOut }: Props) => {
   return (
     <g>
       <rect x={x} y={y} width={WIDTH_PX} height={h} rx={3} className="pd-scale" />
-      {hasBand && <rect x={x} y={top} width={WIDTH_PX} height={Math.max(2, bottom - top)} className="pd-band" />}
-      <path d={`M${x - 3} ${at}H${x + WIDTH_PX + 3}`} className={isOut ? 'pd-pointer pd-line-warn' : 'pd-pointer'} />
+      {hasBand && (
+        <rect x={x} y={top} width={WIDTH_PX} height={Math.max(2, bottom - top)} className="pd-band" />
+      )}
+      <path
+        d={`M${x - 3} ${at}H${x + WIDTH_PX + 3}`}
+        className={isOut ? 'pd-pointer pd-line-warn' : 'pd-pointer'}
+      />
       {to !== null && <Words x={x + WIDTH_PX + 5} y={top + 4} text={figure(to, 0)} max={26} />}
       {from !== null && <Words x={x + WIDTH_PX + 5} y={lowLabelY} text={figure(from, 0)} max={26} />}
     </g>

@@ -23,8 +23,8 @@ type Props = { readonly view: LineView; readonly note: Note | undefined; readonl
 
 export const HoldingBin = ({ view, note, family }: Props) => {
   const { readings, outputs } = view.plant;
-  const temp = tempOf(view, /holding|aggregate/i);
-  const isOut = temp !== undefined && temp.standing !== 'met' && readings.holdingBinKg > 20;
+  const temp = tempOf(view, /holding/i);
+  const isOut = note?.about === 'temperature';
   const share = Math.min(1, Math.max(0, readings.holdingBinKg / FULL_KG));
   const fillTop = CONE - (CONE - TOP - 4) * share;
   const isOpen = outputs.holdingGate !== 'shut';
@@ -61,9 +61,16 @@ export const HoldingBin = ({ view, note, family }: Props) => {
       />
       <path d="M604 207H624" className="pd-duct" />
       <Fan x={594} y={207} r={10} isOn={outputs.coolingFan} />
-      {note !== undefined && <Words x={738} y={230} text={note.short} max={80} anchor="end" level={note.level} />}
+      {note !== undefined && (
+        <Words x={738} y={230} text={note.short} max={80} anchor="end" level={note.level} />
+      )}
       <Flow
-        points={[[MID, END + 10], [MID, 240], [586, 240], [586, 270]]}
+        points={[
+          [MID, END + 10],
+          [MID, 240],
+          [586, 240],
+          [586, 270],
+        ]}
         inUse={family === 'cutback'}
         moving={isOpen}
       />

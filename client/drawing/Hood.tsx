@@ -26,8 +26,21 @@ export const Hood = ({ view, note }: Props) => {
   return (
     <g>
       <path d="M424 298L440 274H612L632 298Z" className="pd-hood" />
-      <Flow points={[[622, 284], [676, 284]]} moving={isOn} bare />
-      <Flow points={[[687, 274], [687, 250]]} moving={isOn} />
+      <Flow
+        points={[
+          [622, 284],
+          [676, 284],
+        ]}
+        moving={isOn}
+        bare
+      />
+      <Flow
+        points={[
+          [687, 274],
+          [687, 250],
+        ]}
+        moving={isOn}
+      />
       <Fan x={687} y={284} r={11} isOn={isOn} />
       <Words
         x={SCALE_X}
@@ -40,7 +53,14 @@ export const Hood = ({ view, note }: Props) => {
       <Words x={SCALE_X} y={356} text="vapour % LEL" max={100} />
       <Words x={SCALE_X} y={374} text={figure(lel, 1)} max={102} kind="value" level={level} />
       <rect x={SCALE_X} y={381} width={SCALE_W} height={8} rx={3} className="pd-scale" />
-      <rect x={SCALE_X} y={381} width={scaleX(WARN_LEL_PCT) - SCALE_X} height={8} rx={3} className="pd-band" />
+      <rect
+        x={SCALE_X}
+        y={381}
+        width={scaleX(WARN_LEL_PCT) - SCALE_X}
+        height={8}
+        rx={3}
+        className="pd-band"
+      />
       <path d={`M${scaleX(WARN_LEL_PCT)} 380V392M${scaleX(TRIP_LEL_PCT)} 380V392`} className="pd-tick" />
       <path d={`M${at} 378V392`} className={level === null ? 'pd-pointer' : `pd-pointer pd-line-${level}`} />
       <Words x={scaleX(WARN_LEL_PCT)} y={405} text={`${WARN_LEL_PCT}`} max={24} anchor="middle" />

@@ -19,10 +19,22 @@ export const Liquids = ({ view, note }: Props) => {
         anchor="end"
         level={note?.level ?? null}
       />
-      <Flow points={[[350, 381], [430, 381]]} moving={outputs.waterValve} />
+      <Flow
+        points={[
+          [350, 381],
+          [430, 381],
+        ]}
+        moving={outputs.waterValve}
+      />
       <circle cx={348} cy={381} r={6} className="pd-meter" />
       <Words x={336} y={404} text={`anti-strip ${kg(readings.antiStripMeterKg, 2)}`} max={134} anchor="end" />
-      <Flow points={[[350, 400], [430, 400]]} moving={outputs.antiStripPump} />
+      <Flow
+        points={[
+          [350, 400],
+          [430, 400],
+        ]}
+        moving={outputs.antiStripPump}
+      />
       <circle cx={348} cy={400} r={6} className="pd-meter" />
     </g>
   );

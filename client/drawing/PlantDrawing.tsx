@@ -53,11 +53,7 @@ const Picture = ({ view, notes }: { readonly view: LineView; readonly notes: Not
       <WeighHopper view={view} note={notes.hopper?.[0]} family={family} />
       <Dryer view={view} note={notes.dryer?.[0]} family={family} />
       <HoldingBin view={view} note={notes.holding?.[0]} family={family} />
-      <OilHeater
-        view={view}
-        note={notes.oil?.[0]}
-        coilYs={[EMULSION_Y + COIL_DOWN, CUTBACK_Y + COIL_DOWN]}
-      />
+      <OilHeater view={view} note={notes.oil?.[0]} coilYs={[EMULSION_Y + COIL_DOWN, CUTBACK_Y + COIL_DOWN]} />
       <Tank view={view} id="emulsion" y={EMULSION_Y} note={notes.emulsion?.[0]} />
       <Tank view={view} id="cutback" y={CUTBACK_Y} note={notes.cutback?.[0]} />
       <BinderBucket view={view} note={notes.bucket?.[0]} valveNote={notes.valve?.[0]} family={family} />

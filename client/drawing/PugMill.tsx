@@ -46,7 +46,9 @@ export const PugMill = ({ view, note }: Props) => {
           kind="value"
         />
       ))}
-      {note !== undefined && <Words x={X + 12} y={Y + 80} text={note.short} max={W - 24} level={note.level} />}
+      {note !== undefined && (
+        <Words x={X + 12} y={Y + 80} text={note.short} max={W - 24} level={note.level} />
+      )}
       <Words
         x={X + 12}
         y={Y + H - 11}
@@ -54,7 +56,14 @@ export const PugMill = ({ view, note }: Props) => {
         max={W - 22}
         kind="name"
       />
-      <Flow points={[[528, Y + H], [528, 427]]} inUse moving={outputs.mixerGate} />
+      <Flow
+        points={[
+          [528, Y + H],
+          [528, 427],
+        ]}
+        inUse
+        moving={outputs.mixerGate}
+      />
     </g>
   );
 };

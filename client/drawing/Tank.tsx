@@ -2,12 +2,16 @@
 import type { LineView } from '../../machines/line/view.types.ts';
 import { celsius, figure, tonnes } from './figures.ts';
 import type { Note } from './notes.ts';
-import { Words } from './Words.tsx';
+import { textWidthPx } from './text.ts';
+import { LABEL_PX, Words } from './Words.tsx';
 
 const X = 20;
 const W = 158;
 const H = 50;
 const R = 25;
+/** Room for words beside and below a tank; above the upper one there is more. */
+const TEXT_MAX = 172;
+const LABEL_MAX = 208;
 
 const HEATING_WORDS: { readonly [heating: string]: string } = {
   off: 'not heated',
@@ -37,7 +41,11 @@ export const Tank = ({ view, id, y, note }: Props) => {
   const top = levelY(y, tank?.levelShare ?? 0);
   const heating = tank === undefined ? '' : (HEATING_WORDS[tank.heating] ?? tank.heating);
   const isHeld = tank?.heating === 'held';
-  const withSet = tank !== undefined && tank.heating !== 'off' ? `${heating} ${figure(tank.setC, 0)} °C` : heating;
+  const withSet =
+    tank !== undefined && tank.heating !== 'off' ? `${heating} ${figure(tank.setC, 0)} °C` : heating;
+  const grade = tank?.grade ?? '';
+  const labelMax = id === 'emulsion' ? LABEL_MAX : TEXT_MAX;
+  const isLong = id === 'emulsion' && textWidthPx(`${id} tank · ${grade}`, LABEL_PX) > labelMax;
   return (
     <g>
       <clipPath id={clip}>
@@ -50,15 +58,21 @@ export const Tank = ({ view, id, y, note }: Props) => {
         d={`M6 ${y + 41}H${X + 22}${'l5 -5 5 5'.repeat(10)}H${X + 136}`}
         className={isCoilOn ? 'pd-coil pd-coil-on' : 'pd-coil'}
       />
-      <Words x={X} y={y - 7} text={`${id} tank · ${tank?.grade ?? ''}`} max={id === 'emulsion' ? 208 : 172} kind="name" />
+      {isLong && <Words x={X} y={y - 23} text={`${id} tank`} max={LABEL_MAX} kind="name" />}
+      <Words x={X} y={y - 7} text={isLong ? grade : `${id} tank · ${grade}`} max={labelMax} kind="name" />
       <Words x={X + 15} y={y + 28} text={celsius(tempC)} max={70} kind="value" />
       <Words x={X + W - 15} y={y + 28} text={tonnes(tank?.massKg ?? 0)} max={54} kind="value" anchor="end" />
-      <Words x={X} y={y + H + 17} text={`coil covered ${figure(tank?.coilCoverMm ?? 0, 0)} mm`} max={172} />
+      <Words
+        x={X}
+        y={y + H + 17}
+        text={`coil covered ${figure(tank?.coilCoverMm ?? 0, 0)} mm`}
+        max={TEXT_MAX}
+      />
       <Words
         x={X}
         y={y + H + 33}
         text={note?.short ?? (isStirred ? `${withSet} · stirred` : withSet)}
-        max={172}
+        max={TEXT_MAX}
         level={note?.level ?? (isHeld ? 'warn' : null)}
       />
     </g>

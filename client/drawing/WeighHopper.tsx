@@ -22,19 +22,43 @@ export const WeighHopper = ({ view, note, family }: Props) => {
   const halfAt = (y: number) => 46 - 20 * ((y - TOP_Y) / (BOTTOM_Y - TOP_Y));
   const isOut = weight !== undefined && weight.standing === 'alarm';
   const to = view.plant.outputs.hopperTo;
+  const byDryer = (
+    <Flow
+      key="dryer"
+      points={[
+        [MID_X, BOTTOM_Y],
+        [MID_X, 214],
+        [398, 214],
+        [398, 60],
+        [456, 60],
+        [456, 82],
+      ]}
+      inUse={family === 'cutback'}
+      moving={to === 'dryer'}
+    />
+  );
+  const straight = (
+    <Flow
+      key="straight"
+      points={[
+        [MID_X, BOTTOM_Y],
+        [MID_X, 240],
+        [468, 240],
+        [468, 270],
+      ]}
+      inUse={family === 'emulsion'}
+      moving={to === 'mixer'}
+    />
+  );
   return (
     <g>
+      {to === 'dryer' ? [straight, byDryer] : [byDryer, straight]}
       <Flow
-        points={[[MID_X, BOTTOM_Y], [MID_X, 214], [398, 214], [398, 60], [456, 60], [456, 82]]}
-        inUse={family === 'cutback'}
-        moving={to === 'dryer'}
+        points={[
+          [MID_X, 132],
+          [MID_X, TOP_Y - 1],
+        ]}
       />
-      <Flow
-        points={[[MID_X, BOTTOM_Y], [MID_X, 240], [468, 240], [468, 270]]}
-        inUse={family === 'emulsion'}
-        moving={to === 'mixer'}
-      />
-      <Flow points={[[MID_X, 132], [MID_X, TOP_Y - 1]]} />
       <path
         d={`M${MID_X - halfAt(fillTop) + 1} ${fillTop}L${MID_X - 25} ${BOTTOM_Y}H${MID_X + 25}L${MID_X + halfAt(fillTop) - 1} ${fillTop}Z`}
         className="pd-fill"
@@ -43,19 +67,12 @@ export const WeighHopper = ({ view, note, family }: Props) => {
         d={`M${MID_X - 46} ${TOP_Y}L${MID_X - 26} ${BOTTOM_Y}H${MID_X + 26}L${MID_X + 46} ${TOP_Y}`}
         className="pd-outline"
       />
-      <Words
-        x={MID_X}
-        y={178}
-        text={kg(massKg)}
-        max={64}
-        kind="value"
-        anchor="middle"
-      />
+      <Words x={MID_X} y={178} text={kg(massKg)} max={64} kind="value" anchor="middle" />
       <Words x={292} y={164} text="weigh hopper" max={270} anchor="end" kind="name" />
       <Words
         x={292}
         y={181}
-        text={weight?.targetKg == null ? 'no target' : `of ${kg(weight.targetKg)}`}
+        text={weight?.targetKg == null ? '' : `of ${kg(weight.targetKg)}`}
         max={270}
         anchor="end"
       />

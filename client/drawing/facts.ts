@@ -1,5 +1,5 @@
 /** What the drawing knows of an item, as rows of words: its readings and what it is asked to do now. */
-import { type Tag, TAGS } from '../../machines/field/tags.ts';
+import { TAGS, type Tag } from '../../machines/field/tags.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import { celsius, figure, kg, minutes, percent, tonnes } from './figures.ts';
 import type { Item, ItemId } from './items.ts';
@@ -77,7 +77,7 @@ const extraRows = (id: ItemId, view: LineView): readonly Row[] => {
         },
       ];
     case 'holding':
-      return windowRows(view, /holding|aggregate/i);
+      return [...windowRows(view, /holding/i), ...weightRows(view, /dryWeigher|drawn/i)];
     case 'emulsion':
     case 'cutback':
       return tankRows(view, id);
@@ -152,7 +152,10 @@ export const askedOf = (id: ItemId, view: LineView): readonly string[] => {
     case 'hood':
       return [onOff('Extraction fan', o.hoodFan)];
     case 'liquids':
-      return [o.waterValve ? 'Water valve open' : 'Water valve shut', onOff('Anti-strip pump', o.antiStripPump)];
+      return [
+        o.waterValve ? 'Water valve open' : 'Water valve shut',
+        onOff('Anti-strip pump', o.antiStripPump),
+      ];
     case 'bays':
       return [o.belt ? `Belt lays into ${bayName(view, o.beltToBay)}` : 'Belt stopped'];
   }

@@ -66,7 +66,7 @@ const FIXED: readonly Item[] = [
   {
     id: 'dryer',
     name: 'Batch dryer and burner',
-    box: { x: 406, y: 68, w: 172, h: 144 },
+    box: { x: 406, y: 68, w: 172, h: 158 },
     tags: ['drumAggregateC', 'drumExhaustC', 'drumAirM3S', 'flameSeen', 'fuelValveShut'],
     faults: ['drumFanStopped', 'fuelValveLeaking', 'flameWillNotLight'],
   },
@@ -94,7 +94,7 @@ const FIXED: readonly Item[] = [
   {
     id: 'valve',
     name: 'Binder valve',
-    box: { x: 366, y: 323, w: 60, h: 44 },
+    box: { x: 366, y: 323, w: 60, h: 48 },
     tags: ['bucketValveShut'],
     faults: ['binderValveLeaking'],
   },
@@ -122,7 +122,7 @@ const FIXED: readonly Item[] = [
   {
     id: 'liquids',
     name: 'Water and anti-strip',
-    box: { x: 204, y: 368, w: 222, h: 44 },
+    box: { x: 204, y: 371, w: 222, h: 48 },
     tags: ['waterMeterL', 'antiStripMeterKg'],
     faults: [],
   },

@@ -1,6 +1,7 @@
 /** What is abnormal about each item of equipment now, in a few words: the only reason for colour in the drawing. */
 import { TAGS } from '../../machines/field/tags.ts';
 import type { AlarmView, LineView, TempView, WeightView } from '../../machines/line/view.types.ts';
+import { type Family, familyInUse } from './family.ts';
 import type { Item, ItemId } from './items.ts';
 
 export type Note = {
@@ -9,6 +10,8 @@ export type Note = {
   readonly short: string;
   /** The whole sentence. */
   readonly words: string;
+  /** What of the item it is about, when that is known. */
+  readonly about?: 'temperature' | 'state';
 };
 
 const FAULT_WORDS: { readonly [fault: string]: string } = {
@@ -27,6 +30,7 @@ const FAULT_WORDS: { readonly [fault: string]: string } = {
 /** Which item an alarm or a held element speaks of; the first row that matches wins. */
 const SPEAKS_OF: readonly (readonly [RegExp, ItemId])[] = [
   [/vapour|extraction|hood/i, 'hood'],
+  [/aggregate (is too hot|above its limit)|dry aggregate is/i, 'holding'],
   [/binder ?valve|bucketvalve|valve to (the )?(mixer|pug mill)/i, 'valve'],
   [/oil heater|thermal.?oil|\boil|oil(Pump|Burner|C)/i, 'oil'],
   [/burner|dryer|drum|fuel|flame|pilot/i, 'dryer'],
@@ -34,6 +38,8 @@ const SPEAKS_OF: readonly (readonly [RegExp, ItemId])[] = [
   [/emulsion (tank|coil)|emulsion(Coil|Stir|Tank)/i, 'emulsion'],
   [/cutback (tank|coil)|cutback(Coil|Stir|Tank)/i, 'cutback'],
   [/bucket|binder weigh/i, 'bucket'],
+  [/^(the )?cutback (is|above|outside)/i, 'cutback'],
+  [/^(the )?emulsion (is|at|above|outside)/i, 'emulsion'],
   [/hopper|aggregate weigh/i, 'hopper'],
   [/pug ?mill|mixer|mix(ing|ed)?\b/i, 'mill'],
   [/water|anti-?strip/i, 'liquids'],
@@ -66,6 +72,44 @@ const tripNote = (item: ItemId, view: LineView): Note | null => {
   };
 };
 
+const RANGE = /([−-]?\d+(?:\.\d+)?)\s*–\s*([−-]?\d+(?:\.\d+)?)/;
+
+/** Too hot or too cold for a wanted range such as "25–55 °C"; "not yet" when the range says neither. */
+export const offRange = (valueC: number, wanted: string): string => {
+  const [, from, to] = RANGE.exec(wanted.replaceAll('−', '-')) ?? [];
+  if (to !== undefined && valueC > Number(to)) return 'too hot';
+  return from !== undefined && valueC < Number(from) ? 'too cold' : 'not yet';
+};
+
+/** Where a line that the work waits for is to be seen in the plant. */
+const waitedAt = (id: string, text: string, family: Family | null): ItemId | null => {
+  if (id === 'aggregate') return family === 'cutback' ? 'holding' : 'hopper';
+  if (id === 'binder') return family;
+  return id.startsWith('FI-') ? itemSpokenOf(text) : null;
+};
+
+const waitNotes = (item: ItemId, view: LineView): readonly Note[] => {
+  const family = familyInUse(view);
+  const { holdingBinC, hopperC, emulsionTankC, cutbackTankC } = view.plant.readings;
+  const tempsC: { readonly [K in ItemId]?: number } = {
+    holding: holdingBinC,
+    hopper: hopperC,
+    emulsion: emulsionTankC,
+    cutback: cutbackTankC,
+  };
+  return view.now.waitingFor
+    .filter((line) => line.standing !== 'met' && waitedAt(line.id, line.text, family) === item)
+    .map((line) => {
+      const tempC = tempsC[item];
+      return {
+        level: 'warn',
+        about: tempC === undefined ? 'state' : 'temperature',
+        short: tempC === undefined ? 'not proved' : offRange(tempC, line.wanted),
+        words: `The batch waits for this: ${line.text}${line.wanted === '' ? '' : `, wanted ${line.wanted}`}`,
+      };
+    });
+};
+
 /** Everything abnormal about an item, worst first. */
 export const notesOf = (item: Item, view: LineView): readonly Note[] => {
   const notes: Note[] = [];
@@ -83,9 +127,18 @@ export const notesOf = (item: Item, view: LineView): readonly Note[] => {
   }
   for (const held of view.interlock.held)
     if (itemSpokenOf(held.element) === item.id)
-      notes.push({ level: 'warn', short: 'held shut', words: `${held.element}: ${held.because}` });
+      notes.push({
+        level: 'warn',
+        short: /kept running/.test(held.element) ? 'kept running' : 'held shut',
+        words: `${held.element}: ${held.because}`,
+      });
+  notes.push(...waitNotes(item.id, view));
   for (const alarm of view.alarms)
-    if (isStanding(alarm) && itemSpokenOf(`${alarm.text} ${alarm.id}`) === item.id)
+    if (
+      isStanding(alarm) &&
+      alarm.id !== 'interlock-tripped' &&
+      itemSpokenOf(`${alarm.text} ${alarm.id}`) === item.id
+    )
       notes.push({ level: 'warn', short: 'alarm', words: `${alarm.text}. ${alarm.action}` });
   return notes;
 };

@@ -2,7 +2,7 @@
 
 const two = (n: number): string => String(n).padStart(2, '0');
 /** A true minus sign, as wide as a digit. */
-const signed = (text: string): string => text.replace('-', '−').replace(/^−(0(\.0+)?)$/, '$1');
+const signed = (text: string): string => text.replace(/^-(?=0(\.0+)?(?![\d.]))/, '').replace('-', '−');
 
 /** 130 → "2:10", 3725 → "62:05": minutes and seconds whatever the length, so that it is read one way only. A part of a second counts as a whole one. */
 export function formatCountdown(seconds: number): string {
@@ -54,3 +54,9 @@ export const share01 = (part: number, whole: number): number =>
 export const percent = (share: number): string => `${(share * 100).toFixed(2)}%`;
 
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+const NO_BREAK_SPACE = '\u00a0';
+
+/** Keeps a number and its unit on one line: "65 °C" never breaks between. */
+export const keepUnits = (text: string): string =>
+  text.replace(/(\d) (?=(°C|%|kg|t|L|A|s|min|m³|mm)(?![a-z]))/g, `$1${NO_BREAK_SPACE}`);

@@ -15,6 +15,7 @@ export type Placed = {
 
 const GAP_PX = 18;
 const EDGE_PX = 10;
+const HEADER_PX = 110;
 const ARROW_FROM_CORNER_PX = 18;
 
 const within = (value: number, low: number, high: number): number => Math.max(low, Math.min(high, value));
@@ -30,16 +31,12 @@ export function placeCard(
     right: window.width - (target.left + target.width) - GAP_PX - EDGE_PX,
     left: target.left - GAP_PX - EDGE_PX,
   };
-  const side: Side =
-    room.below >= card.height
-      ? 'below'
-      : room.right >= card.width
-        ? 'right'
-        : room.left >= card.width
-          ? 'left'
-          : room.above >= card.height
-            ? 'above'
-            : 'over';
+  // A header's buttons stand side by side: there the card hangs below, elsewhere it stands beside its target.
+  const order: readonly Exclude<Side, 'over'>[] =
+    target.top < HEADER_PX ? ['below', 'left', 'right', 'above'] : ['right', 'left', 'below', 'above'];
+  const fits = (side: Exclude<Side, 'over'>): boolean =>
+    room[side] >= (side === 'below' || side === 'above' ? card.height : card.width);
+  const side: Side = order.find(fits) ?? 'over';
   const maxLeft = window.width - card.width - EDGE_PX;
   const maxTop = window.height - card.height - EDGE_PX;
   const midX = target.left + target.width / 2;

@@ -19,6 +19,15 @@ const DANGER_WORDS: { readonly [command: string]: string } = {
   endShift: 'The open lot is closed, short if it holds less than 10 t.',
 };
 
+/** Putting out a flame makes things safe: it must not wait for a second press. */
+const AT_ONCE = ['putOutBurner'];
+const ASK_ALWAYS = ['endShift'];
+
+const asksFirst = (action: ActionView): boolean =>
+  action.needsReason ||
+  ASK_ALWAYS.includes(action.command.do) ||
+  (action.weight === 'danger' && !AT_ONCE.includes(action.command.do));
+
 const keyOf = (action: ActionView): string => JSON.stringify(action.command) + action.label;
 
 export const ActionButton = memo(function ActionButton({
@@ -63,7 +72,7 @@ export function ActionBar() {
   const press = (action: ActionView, because: readonly string[]) => {
     setPressed(keyOf(action));
     if (because.length > 0) asked.explain(because);
-    else if (action.weight === 'danger' || action.needsReason) setSure(action);
+    else if (asksFirst(action)) setSure(action);
     else send(action, '');
   };
 

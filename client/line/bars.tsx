@@ -13,12 +13,8 @@ const Weight = memo(function Weight({ weight }: { readonly weight: WeightView })
   const scale = weightScale(weight);
   const target = weight.targetKg === null ? '' : `of ${formatKg(weight.targetKg)} kg`;
   return (
-    <li className={`gauge ${weight.standing}`}>
+    <li className={`gauge weight ${weight.standing}`}>
       <span className="gauge-label">{weight.label}</span>
-      <span className="gauge-value num">
-        {weight.standing !== 'met' && <Mark shape={STANDING_SHAPE[weight.standing]} />}
-        {formatKg(weight.valueKg)} kg
-      </span>
       <span className="bar gauge-bar" aria-hidden="true">
         <i style={{ width: percent(scale.value) }} />
         {scale.band !== null && (
@@ -28,6 +24,10 @@ const Weight = memo(function Weight({ weight }: { readonly weight: WeightView })
           />
         )}
         {scale.target !== null && <span className="gauge-tick" style={{ left: percent(scale.target) }} />}
+      </span>
+      <span className="gauge-value num">
+        {weight.standing !== 'met' && <Mark shape={STANDING_SHAPE[weight.standing]} />}
+        {formatKg(weight.valueKg)} kg
       </span>
       <span className="gauge-text">
         {[target, weight.text].filter(Boolean).join(', ')}
@@ -48,12 +48,8 @@ const Temp = memo(function Temp({ temp }: { readonly temp: TempView }) {
   const window = formatWindow(temp.fromC, temp.toC);
   const more = forecast(temp);
   return (
-    <li className={`gauge ${temp.standing}`}>
+    <li className={`gauge temp ${temp.standing}`}>
       <span className="gauge-label">{temp.label}</span>
-      <span className="gauge-value num">
-        {temp.standing !== 'met' && <Mark shape={STANDING_SHAPE[temp.standing]} />}
-        {formatC(temp.valueC)}
-      </span>
       <span className="bar gauge-bar temp" aria-hidden="true">
         {scale.band !== null && (
           <span
@@ -62,6 +58,10 @@ const Temp = memo(function Temp({ temp }: { readonly temp: TempView }) {
           />
         )}
         <span className="gauge-needle" style={{ left: percent(scale.value) }} />
+      </span>
+      <span className="gauge-value num">
+        {temp.standing !== 'met' && <Mark shape={STANDING_SHAPE[temp.standing]} />}
+        {formatC(temp.valueC)}
       </span>
       <span className="gauge-text">
         {window}
@@ -77,9 +77,12 @@ export function Bars() {
   const temps = useLive((live) => live.view?.temps ?? NO_TEMPS);
   return (
     <section className="card bars" aria-labelledby="bars-label" data-guide="bars">
-      <h2 className="label" id="bars-label">
+      <h2 className="hidden-words" id="bars-label">
         Weights and temperatures
       </h2>
+      {weights.length + temps.length > 0 && !weights.some(countsNow) && !temps.some(matters) && (
+        <p className="soft">Nothing is weighed or warmed just now.</p>
+      )}
       <ul className="gauges">
         {weights.filter(countsNow).map((weight) => (
           <Weight key={weight.id} weight={weight} />

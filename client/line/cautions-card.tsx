@@ -14,7 +14,9 @@ export function CautionsCard() {
   const heading = useRef<HTMLHeadingElement>(null);
   const shown = cautions !== null;
   useEffect(() => {
-    if (shown) heading.current?.focus({ preventScroll: true });
+    if (!shown) return;
+    heading.current?.focus({ preventScroll: true });
+    heading.current?.closest('section')?.scrollIntoView({ block: 'nearest' });
   }, [shown]);
   if (cautions === null) return null;
   const because = whyNot('acknowledgeCautions', at);

@@ -1,7 +1,10 @@
-/** Whether nothing is being made, so that the next order can be chosen. */
+/** Whether the pug mill is free and nothing burns, so that the next order can be chosen. */
 import type { LineView } from '../../machines/line/view.types.ts';
 
-const BETWEEN = ['idle', 'complete', 'completed', 'stopped', 'aborted'];
+/** Dried aggregate that cools, or lies ready, leaves the line free for something else. */
+const CAMPAIGN_AT_REST = ['cooling', 'available'];
 
-export const isIdle = (view: Pick<LineView, 'now' | 'shift'>): boolean =>
-  !view.shift.ended && BETWEEN.includes(view.now.procedure.toLowerCase());
+export const isIdle = (view: Pick<LineView, 'now' | 'shift' | 'campaign'>): boolean =>
+  !view.shift.ended &&
+  view.now.procedure === 'idle' &&
+  (view.campaign === null || CAMPAIGN_AT_REST.includes(view.campaign.step));

@@ -34,9 +34,11 @@ export function LinePage() {
         <h2 className="label" id="interlock-label">
           Flame and binder
         </h2>
-        <TripCard />
-        <HeldCards />
-        <Permissives />
+        <div className="interlock-flow">
+          <TripCard />
+          <HeldCards />
+          <Permissives />
+        </div>
         <OpenLot />
       </section>
       <section className="card ribbon" aria-labelledby="ribbon-label">

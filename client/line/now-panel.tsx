@@ -28,7 +28,7 @@ export function NowPanel() {
   const scrolls = useScrolls(flow);
   return (
     <section className="card now" aria-labelledby="now-label">
-      <h2 className="label" id="now-label">
+      <h2 className="hidden-words" id="now-label">
         Now
       </h2>
       {/* A box that scrolls must be reachable without a pointer. */}

@@ -1,6 +1,7 @@
 /** The flame interlock as two lists of what must be true, each line with its mark, words, value, ID and cause. */
 import { memo } from 'react';
-import type { PermissiveView } from '../../machines/line/view.types.ts';
+import type { LineView, PermissiveView } from '../../machines/line/view.types.ts';
+import { keepUnits } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import { Mark, STANDING_SHAPE, STANDING_WORDS } from '../parts/mark.tsx';
 
@@ -10,16 +11,16 @@ const Permissive = memo(function Permissive({ line }: { readonly line: Permissiv
   return (
     <li className={`check-line permissive ${line.standing}`}>
       <Mark shape={STANDING_SHAPE[line.standing]} />
-      <span className="check-text">
-        {line.text}
-        <span className="hidden-words">, {STANDING_WORDS[line.standing]}</span>
+      <span className="check-main">
+        <span>
+          {keepUnits(line.text)}
+          <span className="hidden-words">, {STANDING_WORDS[line.standing]}</span>
+        </span>
+        <span className="check-value num">{line.value}</span>
       </span>
-      <span className="check-value num">{line.value}</span>
       <span className="check-id">{line.id}</span>
       {line.standing !== 'met' && line.cause !== '' && (
-        <span className="check-cause">
-          {line.standing === 'alarm' ? 'Alarm' : 'Not met'}: {line.cause}
-        </span>
+        <span className="check-cause">{keepUnits(line.cause)}</span>
       )}
     </li>
   );
@@ -60,15 +61,23 @@ function PermissiveList({
   );
 }
 
+/** Solvent and flame play no part while an emulsion order is made; what is not met then is nothing to colour. */
+export const interlockInUse = (view: Pick<LineView, 'campaign' | 'orders' | 'interlock'>): boolean =>
+  view.interlock.tripped ||
+  view.campaign !== null ||
+  view.orders.some((order) => order.chosen && order.family === 'cutback');
+
 export function Permissives() {
   const binder = useLive((live) => live.view?.interlock.binder ?? NONE);
   const flame = useLive((live) => live.view?.interlock.flame ?? NONE);
   const drying = useLive((live) => live.view !== null && live.view.campaign !== null);
   const tripped = useLive((live) => live.view?.interlock.tripped ?? false);
+  const inUse = useLive((live) => live.view !== null && interlockInUse(live.view));
   return (
-    <>
+    <div className={inUse ? 'permissive-lists' : 'permissive-lists at-rest'}>
+      {!inUse && <p className="soft at-rest-words">Not used by this emulsion order; watched all the same.</p>}
       <PermissiveList title="Solvent binder may flow" lines={binder} open={!drying && !tripped} />
       <PermissiveList title="Burner may light" lines={flame} open={drying && !tripped} />
-    </>
+    </div>
   );
 }

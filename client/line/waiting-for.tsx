@@ -1,6 +1,7 @@
 /** What the present step waits for, line by line. */
 import { memo } from 'react';
 import type { WaitLine } from '../../machines/line/view.types.ts';
+import { keepUnits } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import { Mark, STANDING_SHAPE, STANDING_WORDS } from '../parts/mark.tsx';
 
@@ -11,7 +12,7 @@ const Line = memo(function Line({ line }: { readonly line: WaitLine }) {
     <li className={`check-line ${line.standing}`}>
       <Mark shape={STANDING_SHAPE[line.standing]} />
       <span className="check-text">
-        {line.text}
+        {keepUnits(line.text)}
         <span className="hidden-words">, {STANDING_WORDS[line.standing]}</span>
       </span>
       <span className="check-value num">{line.wanted}</span>

@@ -17,12 +17,14 @@ const article = (word: string): string => (/^[aeiou]/i.test(word) ? `an ${word}`
 
 /** Empty when nothing on this side stands against it; the line may still refuse. */
 export function whyNot(name: CommandName, at: Standpoint): readonly string[] {
-  if (at.me === null) return ['Say who you are first (top right).'];
+  if (at.me === null) return ['Say who you are first (top of the page).'];
   if (!mayGive(at.me.role, name)) {
     const roles = PERMISSIONS[name].join(', ');
     return [`${at.me.name} is ${article(at.me.role)}; this is for: ${roles}.`];
   }
   if (WITHOUT_CONTROLS.includes(name) || holdsControls(at)) return [];
-  if (at.seat.holder === null) return ['Nobody has the controls. Take them first (top right).'];
-  return [`${at.seat.holder.name} has the controls. Ask for them (top right).`];
+  if (at.seat.standIn !== null)
+    return ['A stand-in runs the line. Take the controls first (top of the page).'];
+  if (at.seat.holder === null) return ['Nobody has the controls. Take them first (top of the page).'];
+  return [`${at.seat.holder.name} has the controls. Ask for them (top of the page).`];
 }

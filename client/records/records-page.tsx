@@ -84,7 +84,7 @@ export function RecordsPage() {
             </thead>
             <tbody>
               {lines.map((line) => (
-                <tr key={line.seq} className={line.sort}>
+                <tr key={line.seq} className={`entry-${line.sort}`}>
                   <td className="num">{shiftClock(startsAt, line.atMs)}</td>
                   <td>
                     <span className="record-sort">
@@ -93,7 +93,7 @@ export function RecordsPage() {
                     </span>
                   </td>
                   <td className="record-text">{line.text}</td>
-                  <td>{nameOf(line.by)}</td>
+                  <td className="record-who">{nameOf(line.by)}</td>
                   <td className="num soft">{line.seq}</td>
                 </tr>
               ))}

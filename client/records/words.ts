@@ -23,6 +23,7 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   dump: 'dump the batch',
   acknowledgeCautions: 'acknowledge the cautions',
   startCampaign: 'start drying',
+  purgeDrum: 'purge the drum',
   lightBurner: 'light the burner',
   putOutBurner: 'put out the burner',
   endCampaign: 'end drying',
@@ -48,6 +49,13 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
 
 export const commandWords = (name: string): string =>
   name in COMMAND_WORDS ? COMMAND_WORDS[name as CommandName] : name;
+
+/** Names of states as people say them: "addingBinder" is "adding binder". */
+export const plainWords = (name: string): string =>
+  name.replace(
+    /([a-z0-9])([A-Z])/g,
+    (_, before: string, after: string) => `${before} ${after.toLowerCase()}`,
+  );
 
 const tagWords = (target: string): string =>
   target in TAGS ? TAGS[target as keyof typeof TAGS].label : target;
@@ -75,8 +83,8 @@ const FACT_WORDS: Words = {
   standInSwitched: (f) => (f.skill === null ? 'Stand-in switched off' : `Stand-in switched on: ${f.skill}`),
   orderChosen: (f) => `Order ${f.order} chosen: ${f.mix} to bay ${f.bay}`,
   batchStarted: (f) => `Batch ${f.batch} started: ${f.mix} version ${f.mixVersion}, lot ${f.lot}`,
-  stepEntered: (f) => `Batch ${f.batch}: ${f.step}`,
-  procedureEntered: (f) => `Batch ${f.batch} ${f.state}${f.why === '' ? '' : `: ${f.why}`}`,
+  stepEntered: (f) => `Batch ${f.batch}: ${plainWords(f.step)}`,
+  procedureEntered: (f) => `Batch ${f.batch} ${plainWords(f.state)}${f.why === '' ? '' : `: ${f.why}`}`,
   partWeighed: ({ part }) =>
     `${part.material}: ${formatKg(part.weighedKg)} kg of ${formatKg(part.targetKg)} kg weighed${
       part.accepted === null ? '' : `, accepted by ${part.accepted.by.person}: ${part.accepted.reason}`
@@ -94,14 +102,14 @@ const FACT_WORDS: Words = {
   sampleDue: (f) => `Sample ${f.sample} of lot ${f.lot} falls due`,
   sampleTaken: (f) => `Sample ${f.sample} of lot ${f.lot} taken from batch ${f.batch}`,
   cautionsAcknowledged: (f) => `Cautions acknowledged for drying campaign ${f.campaign}`,
-  campaignStep: (f) => `Drying campaign ${f.campaign}: ${f.step}`,
+  campaignStep: (f) => `Drying campaign ${f.campaign}: ${plainWords(f.step)}`,
   chargeDried: (f) =>
     `Charge ${f.charge} dried: ${grams(f.inGrams)} in, ${grams(f.outGrams)} out at ${Math.round(f.outC)} °C`,
-  burnerEntered: (f) => `Burner: ${f.state}`,
-  heaterEntered: (f) => `Oil heater: ${f.state}`,
+  burnerEntered: (f) => `Burner: ${plainWords(f.state)}`,
+  heaterEntered: (f) => `Oil heater: ${plainWords(f.state)}`,
   tripLatched: (f) => `Trip latched: ${f.causes.join(', ')}`,
   tripReset: () => 'Trip reset',
-  elementHeld: (f) => `${f.element} held: ${f.because.join(', ')}`,
+  elementHeld: (f) => `${plainWords(f.element)} held: ${f.because.join(', ')}`,
   alarmChanged: (f) => `Alarm ${f.alarm}: ${f.state}${f.reason === null ? '' : ` (${f.reason})`}`,
   binRefillAsked: (f) => `Bin ${f.bin}: refill asked for`,
   faultInjected: (f) => `Fault put in: ${tagWords(f.target)}, ${f.fault}`,

@@ -16,7 +16,10 @@ type Props = {
 export const Bands = memo(({ blocks, pxPerMs, y, h, hatchId, nowMs }: Props) => {
   const paths = useMemo(() => [...tonePaths(blocks, pxPerMs, y, h, nowMs)], [blocks, pxPerMs, y, h, nowMs]);
   const cuts = useMemo(
-    () => batchStartsMs(blocks).map((ms) => `M${(ms * pxPerMs - 0.5).toFixed(2)} ${y}v${h}`).join(''),
+    () =>
+      batchStartsMs(blocks)
+        .map((ms) => `M${(ms * pxPerMs - 0.5).toFixed(2)} ${y}v${h}`)
+        .join(''),
     [blocks, pxPerMs, y, h],
   );
   return (

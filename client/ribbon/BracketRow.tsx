@@ -28,7 +28,10 @@ export const BracketRow = ({ brackets, scale, y, sidePx, sizePx }: Props) => {
         const end = bracket.isOpen ? '' : `M${toX} ${y - 4}v8`;
         return (
           <g key={bracket.id}>
-            <path d={`M${fromX} ${y - 4}v8M${fromX} ${y}H${toX}${end}`} className={`rb-bracket rb-${bracket.kind}`} />
+            <path
+              d={`M${fromX} ${y - 4}v8M${fromX} ${y}H${toX}${end}`}
+              className={`rb-bracket rb-${bracket.kind}`}
+            />
             {label !== null && (
               <text
                 x={label.x}

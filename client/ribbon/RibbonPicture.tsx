@@ -6,8 +6,8 @@ import { Bands } from './Bands.tsx';
 import { BracketRow } from './BracketRow.tsx';
 import type { Bracket } from './brackets.ts';
 import { MarkRows } from './MarkRows.tsx';
-import { type Scale, ticksOf, xOf } from './scale.ts';
 import { StepNames } from './StepNames.tsx';
+import { type Scale, ticksOf, xOf } from './scale.ts';
 
 const LABEL_PX = 12.5;
 const TICK_APART_PX = 78;
@@ -81,7 +81,14 @@ export const RibbonPicture = ({ view, brackets, scale, heightPx, sidePx, at, cur
         <path d={`M0 ${BAND_Y + bandH + 0.5}H${scale.widthPx}`} className="rb-ground" />
         <g transform={`translate(${-scale.fromMs * pxPerMs} 0)`}>
           <Bands blocks={finished} pxPerMs={pxPerMs} y={BAND_Y} h={bandH} hatchId={hatchId} nowMs={0} />
-          <Bands blocks={running} pxPerMs={pxPerMs} y={BAND_Y} h={bandH} hatchId={hatchId} nowMs={shift.atMs} />
+          <Bands
+            blocks={running}
+            pxPerMs={pxPerMs}
+            y={BAND_Y}
+            h={bandH}
+            hatchId={hatchId}
+            nowMs={shift.atMs}
+          />
         </g>
         <StepNames
           blocks={ribbon.blocks}
@@ -91,7 +98,13 @@ export const RibbonPicture = ({ view, brackets, scale, heightPx, sidePx, at, cur
           nowMs={shift.atMs}
         />
         <MarkRows marks={ribbon.marks} scale={scale} y={MARKS_Y} />
-        <BracketRow brackets={brackets} scale={scale} y={BAND_Y + bandH + 12} sidePx={sidePx} sizePx={LABEL_PX} />
+        <BracketRow
+          brackets={brackets}
+          scale={scale}
+          y={BAND_Y + bandH + 12}
+          sidePx={sidePx}
+          sizePx={LABEL_PX}
+        />
         {hasNow && (
           <g>
             <path d={`M${nowX} 2V${lineEnd}`} className="rb-now" />
@@ -106,7 +119,10 @@ export const RibbonPicture = ({ view, brackets, scale, heightPx, sidePx, at, cur
         {at !== null && (
           <g transform={`translate(${xOf(scale, at)} 0)`}>
             <path d={`M0 ${HOURS_Y + 6}V${lineEnd}`} className="rb-at" />
-            <path d={`M-7 ${HOURS_Y + 2}H7V${HOURS_Y + 9}L0 ${HOURS_Y + 17}L-7 ${HOURS_Y + 9}Z`} className="rb-handle" />
+            <path
+              d={`M-7 ${HOURS_Y + 2}H7V${HOURS_Y + 9}L0 ${HOURS_Y + 17}L-7 ${HOURS_Y + 9}Z`}
+              className="rb-handle"
+            />
           </g>
         )}
       </g>

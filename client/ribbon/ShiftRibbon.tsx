@@ -1,12 +1,12 @@
 /** The shift as a ribbon of time running past: blocks of steps, lots below, marks above; also the scrubber of a replay. */
 import { type KeyboardEvent, type PointerEvent, useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { LineView } from '../../machines/line/view.types.ts';
-import { neighbourMs } from './blocks.ts';
 import { bracketsOf } from './brackets.ts';
+import { keyedBlockMs, keyedMs, ZOOM_KEYS } from './keys.ts';
 import { Legend } from './Legend.tsx';
 import { RibbonPicture } from './RibbonPicture.tsx';
 import './ribbon.css';
-import { readoutAt } from './readout.ts';
+import { fitReadout, readoutAt, SEPARATOR } from './readout.ts';
 import { msAt, type Scale } from './scale.ts';
 import { useSize } from './use-size.ts';
 import { useWindow } from './use-window.ts';
@@ -15,11 +15,10 @@ import { ZoomBar } from './ZoomBar.tsx';
 const HOUR_MS = 3_600_000;
 const SIDE_PX = 12;
 const WHEEL_FACTOR = 1.0018;
-const KEY_FACTOR = 1.5;
 const MARK_REACH_PX = 7;
 const DRAG_FROM_PX = 3;
-
-const STEP_MS = { one: 1000, ten: 10_000, minute: 60_000 } as const;
+/** Room the zoom buttons take beside the readout. */
+const ZOOM_BAR_PX = 350;
 
 type Props = {
   readonly view: LineView;
@@ -54,6 +53,8 @@ export const ShiftRibbon = ({ view, onSeek, at }: Props) => {
   const readMs = hoverMs ?? standsMs;
   const reachMs = (MARK_REACH_PX / scale.widthPx) * scale.spanMs;
   const readout = readoutAt(view, brackets, readMs, reachMs);
+
+  const said = fitReadout(readout, size.w - ZOOM_BAR_PX);
 
   const latest = useRef({ scale, sight });
   latest.current = { scale, sight };
@@ -104,33 +105,21 @@ export const ShiftRibbon = ({ view, onSeek, at }: Props) => {
     drag.current = null;
   };
 
-  const stepOf = (event: KeyboardEvent, way: 1 | -1): number => {
-    if (canSeek) return standsMs + way * (event.shiftKey ? STEP_MS.ten : STEP_MS.one);
-    return neighbourMs(ribbon.blocks, standsMs, way) ?? standsMs;
-  };
   const onKeyDown = (event: KeyboardEvent) => {
-    const moves: { readonly [key: string]: () => void } = {
-      ArrowRight: () => seek(stepOf(event, 1)),
-      ArrowUp: () => seek(stepOf(event, 1)),
-      ArrowLeft: () => seek(stepOf(event, -1)),
-      ArrowDown: () => seek(stepOf(event, -1)),
-      PageUp: () => seek(standsMs + STEP_MS.minute),
-      PageDown: () => seek(standsMs - STEP_MS.minute),
-      Home: () => seek(0),
-      End: () => {
-        seek(shift.atMs);
-        sight.follow();
-        setCursorMs(null);
-      },
-      Escape: () => setCursorMs(null),
-      '+': () => sight.zoom(standsMs, 1 / KEY_FACTOR),
-      '=': () => sight.zoom(standsMs, 1 / KEY_FACTOR),
-      '-': () => sight.zoom(standsMs, KEY_FACTOR),
-    };
-    const move = moves[event.key];
-    if (move === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const factor = ZOOM_KEYS[event.key];
+    const toMs = canSeek
+      ? keyedMs(event.key, event.shiftKey, standsMs, shift.atMs)
+      : keyedBlockMs(event.key, ribbon.blocks, standsMs, shift.atMs);
+    if (factor !== undefined) sight.zoom(standsMs, factor);
+    else if (event.key === 'Escape') setCursorMs(null);
+    else if (toMs !== null) seek(toMs);
+    else return;
+    if (event.key === 'End') {
+      sight.follow();
+      setCursorMs(null);
+    }
     event.preventDefault();
-    move();
   };
 
   const marked = hoverMs ?? (canSeek ? null : cursorMs);
@@ -138,9 +127,13 @@ export const ShiftRibbon = ({ view, onSeek, at }: Props) => {
     <div className="rb-frame">
       <div className="rb-head">
         <p className="rb-readout">
-          <b>{readout.time}</b> <span>{readout.block}</span>
-          {readout.lot !== '' && <span className="rb-soft"> · {readout.lot}</span>}
-          {readout.marks !== '' && <span> · {readout.marks}</span>}
+          <b>{readout.time}</b>
+          {said.map((part, index) => (
+            <span key={part.kind} className={part.kind === 'lot' ? 'rb-soft' : undefined}>
+              {index === 0 ? ' ' : SEPARATOR}
+              {part.text}
+            </span>
+          ))}
         </p>
         <ZoomBar sight={sight} hasReplay={canSeek} />
       </div>

@@ -86,11 +86,7 @@ export const blockAt = (blocks: readonly RibbonBlock[], atMs: number, nowMs: num
 };
 
 /** Start of the nearest block after (way 1) or before (way -1) a moment; null at the ends. */
-export const neighbourMs = (
-  blocks: readonly RibbonBlock[],
-  atMs: number,
-  way: 1 | -1,
-): number | null => {
+export const neighbourMs = (blocks: readonly RibbonBlock[], atMs: number, way: 1 | -1): number | null => {
   const starts = blocks.map((block) => block.fromMs);
   if (way === 1) return starts.find((start) => start > atMs) ?? null;
   return starts.filter((start) => start < atMs).at(-1) ?? null;

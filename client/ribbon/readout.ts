@@ -1,5 +1,6 @@
 /** What stands at a moment of the shift, in words. */
 import type { LineView, RibbonBlock } from '../../machines/line/view.types.ts';
+import { elide, textWidthPx } from '../drawing/text.ts';
 import { blockAt } from './blocks.ts';
 import type { Bracket } from './brackets.ts';
 import { marksNear } from './marks.ts';
@@ -13,13 +14,20 @@ const blockText = (block: RibbonBlock, view: LineView): string => {
   return `${who}${block.step} · ${clockAt(startsAt, block.fromMs, true)}–${to} · ${took}`;
 };
 
+export type Readout = {
+  readonly time: string;
+  readonly block: string;
+  readonly lot: string;
+  readonly marks: string;
+};
+
 /** Block, lot and marks at a moment; `reachMs` is how near a mark must be. */
 export const readoutAt = (
   view: LineView,
   brackets: readonly Bracket[],
   atMs: number,
   reachMs: number,
-): { readonly time: string; readonly block: string; readonly lot: string; readonly marks: string } => {
+): Readout => {
   const block = blockAt(view.ribbon.blocks, atMs, view.shift.atMs);
   const bracket = brackets.find((each) => each.kind === 'lot' && atMs >= each.fromMs && atMs <= each.toMs);
   const isAhead = atMs > view.shift.atMs;
@@ -33,4 +41,27 @@ export const readoutAt = (
       .map((mark) => mark.text)
       .join('; '),
   };
+};
+
+export const SEPARATOR = ' · ';
+const SIZE_PX = 14;
+/** Below this an elided part says nothing. */
+const LEAST_PART_PX = 60;
+
+/** The parts of a readout that fit beside each other in `roomPx`; the last of them may be elided. Marks come before the lot. */
+export const fitReadout = (
+  readout: Readout,
+  roomPx: number,
+): readonly { readonly kind: 'block' | 'marks' | 'lot'; readonly text: string }[] => {
+  let left = roomPx - textWidthPx(`${readout.time} `, SIZE_PX, true);
+  const said: { kind: 'block' | 'marks' | 'lot'; text: string }[] = [];
+  for (const kind of ['block', 'marks', 'lot'] as const) {
+    if (readout[kind] === '') continue;
+    if (said.length > 0) left -= textWidthPx(SEPARATOR, SIZE_PX);
+    if (left < LEAST_PART_PX) break;
+    const text = elide(readout[kind], left, SIZE_PX);
+    said.push({ kind, text });
+    left -= textWidthPx(text, SIZE_PX);
+  }
+  return said;
 };

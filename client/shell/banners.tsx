@@ -11,7 +11,6 @@ export function Banners() {
       : '',
   );
   const trouble = useLive((live) => live.run?.trouble ?? null);
-  const standIn = useLive((live) => live.view?.seat.standIn ?? null);
   return (
     <div className="banners" role="status">
       {lost && (
@@ -24,11 +23,6 @@ export function Banners() {
         <p className="banner strong">
           <Mark shape="triangle" />
           The record cannot be written, so the line is held: {trouble}
-        </p>
-      )}
-      {standIn !== null && (
-        <p className="banner">
-          <Mark shape="flag" />A {standIn} stand-in operator runs the line. Switch it off under Plant.
         </p>
       )}
     </div>

@@ -2,12 +2,20 @@
 import { useId, useState } from 'react';
 import type { PlantView } from '../../machines/line/view.types.ts';
 import type { Skill } from '../../machines/scenario/shift.schema.ts';
-import { formatC, formatTonnes } from '../format/format.ts';
+import { formatC, formatTonnes, keepUnits } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import type { Give } from './tools-dialog.tsx';
 
 const NO_TANKS: PlantView['tanks'] = [];
 const NO_BINS: PlantView['bins'] = [];
+
+const HEATING_WORDS: { readonly [K in PlantView['tanks'][number]['heating']]: string } = {
+  off: 'not heated',
+  wanted: 'heat wanted',
+  heating: 'heating',
+  held: 'heating held back',
+  'at set': 'at its set temperature',
+};
 
 // Written out so that the schema library stays out of the console's bundle; the type holds it to the schema.
 const SKILL_WORDS: { readonly [K in Skill]: string } = {
@@ -29,7 +37,8 @@ export function TankTools({ give }: { readonly give: Give }) {
               <strong>{tank.id === 'emulsion' ? 'Emulsion' : 'Cutback'}</strong> {tank.grade}
               <span className="soft num">
                 {' '}
-                · {formatTonnes(tank.massKg)} · set {formatC(tank.setC)} · heating {tank.heating}
+                · {keepUnits(`${formatTonnes(tank.massKg)} · set ${formatC(tank.setC)}`)} ·{' '}
+                {HEATING_WORDS[tank.heating]}
               </span>
             </span>
             <button

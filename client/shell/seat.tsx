@@ -11,6 +11,8 @@ export function Seat() {
   const { me, seat } = at;
   const asked = useCommand();
   const mine = holdsControls(at);
+  // A stand-in gives way to a person at once.
+  const free = seat.holder === null || seat.standIn !== null;
   const request = mine && seat.askedBy !== null && seat.askedBy.console !== CONSOLE_ID ? seat.askedBy : null;
   const iAsked = seat.askedBy?.console === CONSOLE_ID;
 
@@ -24,11 +26,13 @@ export function Seat() {
     <div className="pop-anchor" data-guide="seat">
       <div className="pill-group">
         <span className="pill-words">
-          {mine
-            ? 'You have the controls'
-            : seat.holder === null
-              ? 'Nobody has the controls'
-              : `${seat.holder.name} has the controls`}
+          {seat.standIn !== null
+            ? `Stand-in: ${seat.standIn}`
+            : mine
+              ? 'You have the controls'
+              : seat.holder === null
+                ? 'Nobody has the controls'
+                : `${seat.holder.name} has the controls`}
         </span>
         {mine && (
           <button
@@ -39,7 +43,7 @@ export function Seat() {
             Release
           </button>
         )}
-        {!mine && seat.holder === null && (
+        {!mine && free && (
           <button
             type="button"
             className="button small primary"
@@ -49,7 +53,7 @@ export function Seat() {
             Take
           </button>
         )}
-        {!mine && seat.holder !== null && (
+        {!mine && !free && (
           <button
             type="button"
             className="button small"

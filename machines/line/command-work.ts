@@ -181,6 +181,9 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
     case 'resetBurner':
       drive(work, 'burner', 'operator.resetBurner');
       return;
+    case 'purgeDrum':
+      drive(work, 'burner', 'operator.purgeDrum');
+      return;
     case 'resetTrip':
       if (drive(work, 'interlock', 'operator.resetTrip')) tell(work, { is: 'tripReset', by: who });
       return;

@@ -36,6 +36,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   plain('putOutBurner'),
   plain('endCampaign'),
   plain('resetBurner'),
+  plain('purgeDrum'),
   plain('resetTrip'),
   z.strictObject({ do: z.literal('heatTank'), tank, on: z.boolean() }),
   plain('resetHeater'),

@@ -4,8 +4,10 @@ import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import type { BatchValue } from '../charts/batch/batch.guards.ts';
 import { wantsHighFire } from '../charts/campaign/campaign.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
-import { isTripped, latchedCauses } from '../charts/flame-interlock/flame-interlock.guards.ts';
+import { CAUSES } from '../charts/flame-interlock/flame-interlock.causes.ts';
+import { isTripped, latchedCauses, regionState } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
+import { ALARMS } from './alarms.ts';
 import { enterBatchStep, enterProcedure } from './batch-work.ts';
 import { enterCampaign } from './campaign-work.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
@@ -15,14 +17,13 @@ import { leafOf } from './words.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
 const reactToInterlock = (work: Work, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
-  const was = isTripped(before.value as never);
-  const is = isTripped(after.value as never);
-  if (is && !was) {
-    const causes = latchedCauses(after.value as never);
-    work.line.trips += 1;
-    tell(work, { is: 'tripLatched', causes });
-    addMark(work, 'trip', `Tripped: ${causes.join(', ')}`);
-  }
+  const was = latchedCauses(before.value as never);
+  const is = latchedCauses(after.value as never);
+  if (is.length === 0 || is.join() === was.join()) return;
+  // The emergency stop takes over the latch of an earlier trip: told again, but not counted as another trip.
+  if (!isTripped(before.value as never)) work.line.trips += 1;
+  tell(work, { is: 'tripLatched', causes: is });
+  addMark(work, 'trip', `Tripped: ${is.map((id) => `${id} ${CAUSES[id].cause}`).join(', ')}`);
 };
 
 const reactToAlarm = (
@@ -39,8 +40,11 @@ const reactToAlarm = (
   if (is === 'unacknowledged' || line.alarms[id] === undefined)
     line.alarms = { ...line.alarms, [id]: { sinceTick: line.tick, untilTick: null } };
   tell(work, { is: 'alarmChanged', alarm: id, state: is, by: null, reason: null });
-  if (is === 'unacknowledged') addMark(work, 'alarm', id);
+  if (is === 'unacknowledged') addMark(work, 'alarm', ALARMS.find((alarm) => alarm.id === id)?.text ?? id);
 };
+
+const drumIsPurged = (work: Work): boolean =>
+  regionState(work.line.charts.interlock?.value as never, 'dryer') === 'purged';
 
 const react = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: AnyMachineSnapshot): void => {
   switch (chart) {
@@ -65,7 +69,11 @@ const react = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: An
       if (before.value === stage) return;
       enterCampaign(work, before.value as CampaignState, stage);
       drive(work, 'burner', wantsHighFire(stage) ? 'line.fireHigh' : 'line.fireLow');
-      if (stage === 'puttingOut') drive(work, 'burner', 'line.putOutBurner');
+      if (stage === 'puttingOut') {
+        drive(work, 'burner', 'line.putOutBurner');
+        // Put out before its first purge was over, the burner rests unpurged: air goes through the drum all the same.
+        if (!drumIsPurged(work)) drive(work, 'burner', 'line.purgeDrum');
+      }
       openBlock(work);
       return;
     }

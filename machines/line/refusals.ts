@@ -5,6 +5,7 @@ import { CAUSES, type InterlockCauseId } from '../charts/flame-interlock/flame-i
 import {
   isTripped,
   lightingBlockedBy,
+  regionState,
   resetBlockedBy,
 } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
@@ -201,6 +202,12 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         : [];
     case 'resetBurner':
       return line.signals.burnerLockedOut ? [] : ['The burner is not locked out.'];
+    case 'purgeDrum':
+      if (chartValue(line, 'burner') !== 'off')
+        return ['The burner is not off: its own purge is part of lighting and putting out.'];
+      return regionState(chartValue(line, 'interlock') as never, 'dryer') === 'purged'
+        ? ['The drum is purged already.']
+        : [];
     case 'resetTrip': {
       if (!isTripped(chartValue(line, 'interlock') as never)) return ['The flame interlock is not tripped.'];
       return resetBlockedBy(chartValue(line, 'interlock') as never).map(

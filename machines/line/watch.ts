@@ -27,6 +27,7 @@ const purged = (line: Line): number => {
   const { readings, watch, scenario } = line;
   const { dryer } = scenario.plant;
   if (readings.flameSeen === 1 || readings.fuelValveShut === 0) return 0;
+  if (line.outputs.burnerPilot || line.outputs.burnerMain !== 'shut') return 0;
   if (purgeCountHeld(line.charts.burner?.value as never)) return 0;
   if (watch.purgeVolumes >= VOLUMES_ENOUGH || readings.drumAirM3S < dryer.fanM3S * 0.5)
     return watch.purgeVolumes >= dryer.purgeVolumes ? watch.purgeVolumes : 0;

@@ -30,6 +30,7 @@ export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
   putOutBurner: OPERATORS,
   endCampaign: OPERATORS,
   resetBurner: OPERATORS,
+  purgeDrum: OPERATORS,
   resetTrip: SUPERVISORS.concat('operator', 'trainee'),
   heatTank: OPERATORS,
   resetHeater: OPERATORS,

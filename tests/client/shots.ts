@@ -11,7 +11,7 @@ if (folder === undefined) {
   console.error('give a folder: npx tsx tests/client/shots.ts FOLDER [NAME…]');
   process.exit(2);
 }
-const URL_BASE = process.env['FIXTURE_URL'] ?? 'http://127.0.0.1:4441';
+const URL_BASE = process.env.FIXTURE_URL ?? 'http://127.0.0.1:4441';
 const SIZES = { wide: [1440, 900], laptop: [1280, 720], tablet: [820, 1180] } as const;
 
 const found = await findOrInstallChromium();

@@ -1,9 +1,13 @@
 /** Line views for looking at the drawing, the ribbon and the charts without a running line. */
 import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
 import type { Readings } from '../../machines/field/tags.ts';
-import type { LineView, LotView, PlantView, RibbonBlock, RibbonMark } from '../../machines/line/view.types.ts';
-
-const HOUR_MS = 3_600_000;
+import type {
+  LineView,
+  LotView,
+  PlantView,
+  RibbonBlock,
+  RibbonMark,
+} from '../../machines/line/view.types.ts';
 
 const READINGS: Readings = {
   bin1LevelPct: 62,
@@ -315,6 +319,13 @@ export const emulsionMixing: LineView = changed({
   },
 });
 
+const waiting = (id: string, text: string, wanted: string) => ({
+  id,
+  text,
+  wanted,
+  standing: 'unmet' as const,
+});
+
 export const cutbackCooling: LineView = changed({
   readings: {
     holdingBinKg: 7420,
@@ -326,12 +337,13 @@ export const cutbackCooling: LineView = changed({
   },
   outputs: { coolingFan: true, drumFan: true, cutbackCoil: true, oilPump: true },
   plant: {
-    burnerText: 'flame out, purging 2.1 of 5 volumes',
+    burnerText: 'Purging the drum after the flame',
     purgeVolumes: 2.1,
     mixerText: 'empty',
   },
   view: {
     orders: [order('cutback', 2)],
+    now: { ...BASE.now, waitingFor: [waiting('aggregate', 'Aggregate 71.4 °C', '25–65 °C')] },
     campaign: { n: 1, step: 'cooling', batchesWorth: 10, driedKg: 7420, wantedKg: 7400 },
     weights: [weight('bucket', 'Binder', 45, 45.2, 'weighed')],
     temps: [
@@ -350,7 +362,10 @@ export const cutbackCooling: LineView = changed({
     interlock: {
       ...BASE.interlock,
       held: [
-        { element: 'Binder valve held shut', because: 'Hot aggregate drives solvent off faster than the hood clears it' },
+        {
+          element: 'Binder valve to the pug mill',
+          because: 'Hot aggregate drives solvent off faster than the hood clears it',
+        },
       ],
     },
   },

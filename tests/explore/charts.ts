@@ -1,10 +1,16 @@
 /** The charts as tables, worked out once a process when first asked for. */
 import type { AnyStateMachine } from 'xstate';
 import { alarmMachine } from '../../machines/charts/alarm/alarm.machine.ts';
+import { cutbackBatchMachine } from '../../machines/charts/batch/cutback-batch.machine.ts';
+import { emulsionBatchMachine } from '../../machines/charts/batch/emulsion-batch.machine.ts';
 import { burnerMachine } from '../../machines/charts/burner/burner.machine.ts';
+import { campaignMachine } from '../../machines/charts/campaign/campaign.machine.ts';
 import { flameInterlockMachine } from '../../machines/charts/flame-interlock/flame-interlock.machine.ts';
+import { lotMachine } from '../../machines/charts/lot/lot.machine.ts';
 import { oilHeaterMachine } from '../../machines/charts/oil-heater/oil-heater.machine.ts';
+import { seatMachine } from '../../machines/charts/seat/seat.machine.ts';
 import { tankHeaterMachines } from '../../machines/charts/tank-heater/tank-heater.machine.ts';
+import { weigherMachine } from '../../machines/charts/weigher/weigher.machine.ts';
 import { type ChartTable, tableOf } from './chart-table.ts';
 import { type InterlockSpace, spaceOf } from './interlock-space.ts';
 
@@ -15,6 +21,12 @@ export const MACHINES = {
   emulsionTank: tankHeaterMachines.emulsion as unknown as AnyStateMachine,
   cutbackTank: tankHeaterMachines.cutback as unknown as AnyStateMachine,
   alarm: alarmMachine as unknown as AnyStateMachine,
+  emulsionBatch: emulsionBatchMachine as unknown as AnyStateMachine,
+  cutbackBatch: cutbackBatchMachine as unknown as AnyStateMachine,
+  campaign: campaignMachine as unknown as AnyStateMachine,
+  weigher: weigherMachine as unknown as AnyStateMachine,
+  lot: lotMachine as unknown as AnyStateMachine,
+  seat: seatMachine as unknown as AnyStateMachine,
 } as const;
 
 const once = <T>(make: () => T): (() => T) => {

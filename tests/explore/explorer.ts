@@ -7,6 +7,8 @@ export type Rule = {
   readonly says: string;
   /** True when this step breaks the rule; `event` is -1 and `from` equals `to` for the first state. */
   readonly broken: (from: number, event: number, to: number) => boolean;
+  /** The rule speaks of `to` alone, so each state is judged once. */
+  readonly ofState?: boolean;
 };
 
 /** States and events are numbers so that millions of them fit; the model says what they mean. */
@@ -75,9 +77,9 @@ export const explore = (model: Model, stopAt?: string): Explored => {
 
   const violations: Violation[] = [];
   let rules = [...model.rules];
-  const judge = (state: number, event: number, to: number): void => {
+  const judge = (state: number, event: number, to: number, isNew: boolean): void => {
     for (const rule of rules) {
-      if (!rule.broken(state, event, to)) continue;
+      if ((rule.ofState === true && !isNew) || !rule.broken(state, event, to)) continue;
       const tail = event < 0 ? [] : [`${model.events[event]} → ${model.describe(to)}`];
       violations.push({ rule: `${rule.id} ${rule.says}`, story: [...story(state), ...tail] });
       rules = rules.filter((other) => other !== rule);
@@ -86,16 +88,17 @@ export const explore = (model: Model, stopAt?: string): Explored => {
   const stopped = (): boolean =>
     stopAt !== undefined && violations.some((one) => one.rule.startsWith(stopAt));
 
-  judge(model.start, -1, model.start);
+  judge(model.start, -1, model.start, true);
   for (let at = 0; at < order.length && !stopped(); at++) {
     const state = order[at] as number;
     for (let event = 0; event < model.events.length; event++) {
       const to = model.next(state, event);
       if (to < 0) continue;
-      judge(state, event, to);
+      const isNew = index.at(to) < 0;
+      judge(state, event, to, isNew);
       if (to === state) continue;
       transitions++;
-      if (index.at(to) >= 0) continue;
+      if (!isNew) continue;
       index.set(to, order.length);
       order.push(to);
       from.push(at);

@@ -1,8 +1,10 @@
 /** What the gate lets through in every state of the interlock, whatever is asked of it. */
+
+import { TRIPS } from '../../machines/charts/flame-interlock/flame-interlock.causes.ts';
 import type { ChartValue } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
 import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
 import { GATE_RULES, type GateRules, gate } from '../../machines/line/gate.ts';
-import { BASES, stateValueOf } from './interlock-space.ts';
+import { BASES, STARTING, stateValueOf, TRIP_STATES, TRIPPED, WATCHING } from './interlock-space.ts';
 
 /** Everything that burns, feeds or opens, asked for in every combination of the four that matter, hood fan off. */
 const REST_OF_IT: Outputs = {
@@ -14,6 +16,11 @@ const REST_OF_IT: Outputs = {
   waterValve: true,
   antiStripPump: true,
   oilBurner: true,
+  drumTurn: true,
+  drumDischarge: true,
+  pugMill: true,
+  mixerGate: true,
+  belt: true,
   hoodFan: false,
 };
 const WANTS: readonly Outputs[] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15].map((bits) => ({
@@ -25,7 +32,7 @@ const WANTS: readonly Outputs[] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13,
 }));
 
 /** Bits of a verdict: which rules some demand could break in this state. */
-export const VERDICTS = ['NR-01', 'NR-02', 'NR-03', 'NR-04', 'NR-05', 'NR-06'] as const;
+export const VERDICTS = ['NR-01', 'NR-02', 'NR-03', 'NR-04', 'NR-05', 'NR-06', 'NR-18', 'NR-19'] as const;
 
 /** Judged from the state value itself, not through the functions the gate uses. */
 const judge = (value: Record<string, ChartValue>, mayAdmitFuel: boolean, out: Outputs): number => {
@@ -34,6 +41,8 @@ const judge = (value: Record<string, ChartValue>, mayAdmitFuel: boolean, out: Ou
   const solventInBucket = value.bucket === 'cutback';
   const binder = out.bucketValve && (solventInBucket || feed);
   const stopped = typeof value.trip === 'object';
+  const emergency =
+    value.emergencyStop === 'pressed' || (typeof value.trip === 'object' && value.trip.tripped === 'FT-07');
   let verdict = 0;
   if (flame && (binder || feed)) verdict |= 1;
   if (flame && (solventInBucket || value.mixer === 'cutback')) verdict |= 2;
@@ -63,19 +72,22 @@ const judge = (value: Record<string, ChartValue>, mayAdmitFuel: boolean, out: Ou
   )
     verdict |= 16;
   if (flame && !mayAdmitFuel) verdict |= 32;
+  if (emergency && (out.drumTurn || out.drumDischarge || out.pugMill || out.mixerGate || out.belt))
+    verdict |= 64;
+  if (out.burnerPilot && value.valve !== 'shut') verdict |= 128;
   return verdict;
 };
 
 const SOME_BURNER: readonly ChartValue[] = ['off', 'pilotTrial'];
 
-/** The verdict on a base, a trip kind (0 starting, 1 watching, 2 tripped) and whether the burner may admit fuel. */
+/** The verdict on a base, a trip state and whether the burner may admit fuel. */
 export type GateVerdicts = (base: number, trip: number, admits: 0 | 1) => number;
 
 /** Worked out once a state, when first asked for. */
 export const gateVerdicts = (rules: GateRules = GATE_RULES): GateVerdicts => {
-  const known = new Int8Array(BASES * 6).fill(-1);
+  const known = new Int16Array(BASES * TRIP_STATES * 2).fill(-1);
   return (base, trip, admits) => {
-    const index = (base * 3 + trip) * 2 + admits;
+    const index = (base * TRIP_STATES + trip) * 2 + admits;
     if (known[index] !== -1) return known[index] as number;
     const value = stateValueOf(base, trip) as Record<string, ChartValue>;
     const burner = SOME_BURNER[admits] as ChartValue;
@@ -85,4 +97,23 @@ export const gateVerdicts = (rules: GateRules = GATE_RULES): GateVerdicts => {
     known[index] = verdict;
     return verdict;
   };
+};
+
+const EMERGENCY = TRIPPED + TRIPS.findIndex((trip) => trip.id === 'FT-07');
+
+/** Every breach of a gate rule in every state of the interlock there could be, reachable or not, in words. */
+export const gateSweep = (
+  rules: GateRules = GATE_RULES,
+): { readonly judged: number; readonly breaches: string[] } => {
+  const verdicts = gateVerdicts(rules);
+  const breaches: string[] = [];
+  for (let base = 0; base < BASES; base++)
+    for (const trip of [STARTING, WATCHING, TRIPPED, EMERGENCY])
+      for (const admits of [0, 1] as const) {
+        const verdict = verdicts(base, trip, admits);
+        if (verdict === 0) continue;
+        const ids = VERDICTS.filter((_, bit) => verdict & (1 << bit)).join(', ');
+        breaches.push(`${ids}: ${JSON.stringify(stateValueOf(base, trip))} burner ${SOME_BURNER[admits]}`);
+      }
+  return { judged: BASES * 8, breaches };
 };

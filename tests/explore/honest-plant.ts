@@ -113,11 +113,23 @@ const PLANT_MOVES: readonly Move[] = [
 /** Regions this model lets vary; the others stay at their safe side but extraction, which stands for them. */
 const VARYING = ['dryer', 'extraction', 'bucket', 'mixer', 'valve'] as const;
 
+/** One sensor stuck at one answer. */
+export type Lie = {
+  readonly signal: 'flameSeen' | 'fuelShut' | 'binderValveShut';
+  readonly says: boolean;
+};
+
 export const honestPlantModel = (
   space: InterlockSpace,
   burner: ChartTable,
   rules: GateRules = GATE_RULES,
+  lie: Lie | null = null,
 ): Model => {
+  /** What a sensor says, honest or not. */
+  const says = (signal: Lie['signal'], truth: boolean): boolean =>
+    lie?.signal === signal ? lie.says : truth;
+  const burning = (plant: number): boolean =>
+    says('flameSeen', has(plant, FLAME)) || !says('fuelShut', !has(plant, FUEL_OPEN));
   const bases = baseWith(VARYING);
   const baseIndex = new Map(bases.map((base, index) => [base, index]));
   const burners = burner.names.length;
@@ -144,13 +156,13 @@ export const honestPlantModel = (
   const hear = (now: Now, plant: number): void => {
     const solvent = has(plant, FEED_ASKED) || has(plant, IN_BUCKET);
     const truth: readonly (readonly [string, boolean])[] = [
-      ['flameSeen', has(plant, FLAME)],
-      ['fuelShut', !has(plant, FUEL_OPEN)],
+      ['flameSeen', says('flameSeen', has(plant, FLAME))],
+      ['fuelShut', says('fuelShut', !has(plant, FUEL_OPEN))],
       ['fuelAskedOpen', has(plant, FUEL_ASKED)],
       ['purged', has(plant, PURGED)],
       ['cutbackInBucket', solvent],
       ['cutbackInMixer', has(plant, IN_MIXER) || (solvent && (plant & (VALVE_ASKED | VALVE_OPEN)) !== 0)],
-      ['binderValveShut', !has(plant, VALVE_OPEN)],
+      ['binderValveShut', says('binderValveShut', !has(plant, VALVE_OPEN))],
       ['binderValveAskedOpen', has(plant, VALVE_ASKED)],
       ['drumFanProved', true],
     ];
@@ -169,7 +181,7 @@ export const honestPlantModel = (
   };
 
   /** What the line lets out after a step: 4 bits asked for from above; the burner's own demand comes on top. */
-  const letOut = (now: Now, plant: number, bits: number): number => {
+  const letOut = (now: Now, bits: number): number => {
     const own = burnerDemands(burner.values[now.burner] ?? 'off');
     const value = values[baseIndex.get(now.base) as number]?.[now.trip] ?? '';
     const { outputs } = gate(
@@ -186,7 +198,6 @@ export const honestPlantModel = (
     );
     const fuel = outputs.burnerPilot || outputs.burnerMain !== 'shut';
     const asked =
-      (plant & ~(FUEL_ASKED | FEED_ASKED | VALVE_ASKED)) |
       (fuel ? FUEL_ASKED : 0) |
       (outputs.cutbackFeed === 'shut' ? 0 : FEED_ASKED) |
       (outputs.bucketValve ? VALVE_ASKED : 0);
@@ -219,9 +230,29 @@ export const honestPlantModel = (
     };
   };
 
+  // The same charts hear the same plant many times over, and ask the gate the same: worked out once.
+  const heardBefore = new Map<number, number>();
+  const heardFrom = (key: number, now: Now, plant: number): number => {
+    const known = heardBefore.get(key);
+    if (known !== undefined) return known;
+    hear(now, plant);
+    const heard = Math.floor(pack(now, 0) / PLANT);
+    heardBefore.set(key, heard);
+    return heard;
+  };
+  const letOutBefore = new Map<number, number>();
+  const letOutOnce = (key: number, now: Now, bits: number): number => {
+    const known = letOutBefore.get(key);
+    if (known !== undefined) return known;
+    const asked = letOut(now, bits);
+    letOutBefore.set(key, asked);
+    return asked;
+  };
+
   const start: Now = { base: bases[bases.length - 1] as number, trip: WATCHING, burner: 0 };
   return {
-    name: 'honest plant, hostile demands',
+    name:
+      lie === null ? 'honest plant, hostile demands' : `plant whose ${lie.signal} always says ${lie.says}`,
     size: bases.length * 3 * burners * PLANT,
     start: pack(start, PURGED),
     events,
@@ -230,21 +261,27 @@ export const honestPlantModel = (
       const plantMove = PLANT_MOVES[event];
       if (plantMove !== undefined) return plantMove.if(plant) ? state - plant + plantMove.to(plant) : -1;
       const now = nowOf(state);
-      // A purge takes minutes and a valve seconds: by its end every valve no longer asked for is at rest.
+      // A purge takes minutes and a valve seconds: by its end every valve no longer asked for is shut and at rest,
+      // and a flame whose fuel is shut is out, seen or not.
       if (event === PURGE)
-        return has(plant, FLAME | FUEL_OPEN) || held[now.burner] || (plant & MOVING) !== movingOf(plant)
+        return burning(plant) ||
+          held[now.burner] ||
+          has(plant, FUEL_OPEN | FUEL_ASKED) ||
+          (plant & MOVING) !== movingOf(plant)
           ? -1
-          : state - plant + (plant | PURGED);
+          : state - plant + ((plant & ~FLAME) | PURGED);
       if (event < FIRST_STEP) {
         const type = events[event] as string;
         tellInterlock(now, type);
         tellBurner(now, type);
         return pack(now, plant);
       }
-      const counted =
-        has(plant, FLAME | FUEL_OPEN | FUEL_ASKED) || held[now.burner] ? plant & ~PURGED : plant;
-      hear(now, counted);
-      return pack(now, letOut(now, counted, event - FIRST_STEP));
+      const unpurged = burning(plant) || has(plant, FUEL_ASKED) || held[now.burner];
+      const counted = unpurged ? plant & ~PURGED : plant;
+      const heard = heardFrom(pack(now, counted), now, counted);
+      const after = nowOf(heard * PLANT);
+      const asked = letOutOnce(heard * 8 + event - FIRST_STEP, after, event - FIRST_STEP);
+      return heard * PLANT + ((counted & ~(FUEL_ASKED | FEED_ASKED | VALVE_ASKED)) | asked);
     },
     describe: (state) => {
       const now = nowOf(state);
@@ -270,6 +307,7 @@ export const honestPlantModel = (
       {
         id: 'NR-16',
         says: NEVER['NR-16'],
+        ofState: true,
         broken: (_from, _event, to) => {
           const plant = to % PLANT;
           return has(plant, FLAME) && (has(plant, IN_BUCKET) || has(plant, IN_MIXER));

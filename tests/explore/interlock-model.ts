@@ -23,12 +23,16 @@ const CAUSE_STANDS = Uint8Array.from({ length: BASES }, (_, base) => {
   return TRIPS.some((trip) => holds(value, trip.tripsWhen)) ? 1 : 0;
 });
 
+const EMERGENCY = TRIPPED + TRIPS.findIndex((trip) => trip.id === 'FT-07');
+const PRESSED = INTERLOCK_EVENTS.indexOf('on.emergencyStop');
+
 export const READY = SAFEST_BASE * TRIP_STATES + WATCHING;
 
-export const interlockModel = (space: InterlockSpace): Model => ({
+/** Starts as the line starts, or, to find a breach sooner, from another state. */
+export const interlockModel = (space: InterlockSpace, start = space.start): Model => ({
   name: 'flame interlock',
   size: BASES * TRIP_STATES,
-  start: space.start,
+  start,
   events: INTERLOCK_EVENTS,
   next: (state, event) => interlockNext(space, state, event),
   describe: (state) => JSON.stringify(stateValueOf(Math.floor(state / TRIP_STATES), state % TRIP_STATES)),
@@ -44,8 +48,18 @@ export const interlockModel = (space: InterlockSpace): Model => ({
     {
       id: 'NR-09',
       says: NEVER['NR-09'],
+      ofState: true,
       broken: (_from, _event, to) =>
         to % TRIP_STATES === WATCHING && CAUSE_STANDS[Math.floor(to / TRIP_STATES)] === 1,
+    },
+    {
+      id: 'NR-18',
+      says: NEVER['NR-18'],
+      broken: (from, event, to) => {
+        if (from % TRIP_STATES < TRIPPED || to % TRIP_STATES === EMERGENCY) return false;
+        if (event === PRESSED) return true;
+        return from % TRIP_STATES === EMERGENCY && event !== RESET_TRIP;
+      },
     },
   ],
 });

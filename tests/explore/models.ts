@@ -8,6 +8,7 @@ import { honestPlantModel } from './honest-plant.ts';
 import { interlockModel, READY } from './interlock-model.ts';
 import { burnerModel, productModel } from './product-model.ts';
 import { alarmModel, oilModel, tankModel } from './small-models.ts';
+import { batchModel, campaignModel, lotModel, seatModel, weigherModel } from './work-models.ts';
 
 export type Task = {
   readonly build: () => Model;
@@ -24,6 +25,13 @@ export const TASKS: readonly Task[] = [
   { build: () => tankModel('emulsion', tableOf(MACHINES.emulsionTank)), ready: first },
   { build: () => tankModel('cutback', tableOf(MACHINES.cutbackTank)), ready: first },
   { build: () => alarmModel(tableOf(MACHINES.alarm)), ready: first },
+  { build: () => batchModel('emulsion', tableOf(MACHINES.emulsionBatch)), ready: first },
+  { build: () => batchModel('cutback', tableOf(MACHINES.cutbackBatch)), ready: first },
+  { build: () => campaignModel(tableOf(MACHINES.campaign)), ready: first },
+  { build: () => weigherModel(tableOf(MACHINES.weigher)), ready: first },
+  // A lot once opened is never "none" again: ready is a closed one, so that the next may be opened.
+  { build: () => lotModel(tableOf(MACHINES.lot)), ready: null },
+  { build: () => seatModel(tableOf(MACHINES.seat)), ready: first },
   { build: () => productModel(interlockSpace(), burnerTable(), gateVerdicts()), ready: null },
   { build: () => honestPlantModel(interlockSpace(), burnerTable()), ready: null },
 ];

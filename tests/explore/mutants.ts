@@ -1,4 +1,7 @@
 /** Canaries: one thing broken on purpose for each rule, to see that the explorer finds it. */
+
+import { batchDemands } from '../../machines/charts/batch/batch.guards.ts';
+import { feedOpening } from '../../machines/charts/weigher/weigher.guards.ts';
 import { GATE_RULES, type GateRules } from '../../machines/line/gate.ts';
 import { tableOf } from './chart-table.ts';
 import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
@@ -12,6 +15,7 @@ import type { NeverId } from './never-rules.ts';
 import { burnerModel, productModel } from './product-model.ts';
 import { endlessOffer } from './settling.ts';
 import { alarmModel, oilModel, tankModel } from './small-models.ts';
+import { batchModel, campaignModel, lotModel, seatModel, weigherModel } from './work-models.ts';
 
 export type Mutant = {
   readonly rule: NeverId;
@@ -60,13 +64,67 @@ const withPlant = (broken: string, build: () => Model): Mutant => ({
   hunt: () => breach('NR-16', build()),
 });
 
+const withWork = (
+  rule: NeverId,
+  broken: string,
+  machine: keyof typeof MACHINES,
+  model: (table: ReturnType<typeof tableOf>) => Model,
+  breakIt: Parameters<typeof mutant>[1] = () => {},
+): Mutant => ({
+  rule,
+  broken,
+  hunt: () => breach(rule, model(tableOf(mutant(MACHINES[machine], breakIt)))),
+});
+
+const emulsion = (table: ReturnType<typeof tableOf>): Model => batchModel('emulsion', table);
+
+const WORK_MUTANTS: readonly Mutant[] = [
+  withWork('NR-20', 'demands do not look at the procedure', 'emulsionBatch', (table) =>
+    batchModel('emulsion', table, (value, ...rest) =>
+      batchDemands({ ...value, procedure: 'running' }, ...rest),
+    ),
+  ),
+  withWork('NR-21', 'the binder valve opens while still waiting', 'cutbackBatch', (table) =>
+    batchModel('cutback', table, (value, ...rest) => ({
+      ...batchDemands(value, ...rest),
+      bucketValve: value.procedure === 'running' && value.step === 'waitingForBinder',
+    })),
+  ),
+  withWork('NR-22', 'the look is skipped', 'emulsionBatch', emulsion, (at) => {
+    at('step.mixing').after = { binderMix: 'discharging' };
+  }),
+  withWork('NR-23', 'a reset drops the batch from any step', 'emulsionBatch', emulsion, (at) => {
+    at('step').on = { 'operator.reset': '.ready' };
+  }),
+  withWork('NR-24', 'the burner may be lit from the cautions card', 'campaign', campaignModel, (at) => {
+    at('cautions').on = { 'operator.lightBurner': 'lighting' };
+  }),
+  withWork('NR-25', 'the hopper opens while the drum dries', 'campaign', (table) =>
+    campaignModel(table, (state) => (state === 'drying' ? { hopperTo: 'dryer' } : {})),
+  ),
+  withWork('NR-26', 'a held scale goes on filling', 'weigher', (table) =>
+    weigherModel(table, (state) => feedOpening(state, false)),
+  ),
+  withWork('NR-27', 'a light weight passes by itself', 'weigher', weigherModel, (at) => {
+    at('light').on = { 'scale.light': 'weighed' };
+  }),
+  withWork('NR-28', 'a full lot takes more', 'lot', lotModel, (at) => {
+    at('closed').on = { 'line.massReached': 'open' };
+  }),
+  withWork('NR-29', 'a request throws the holder out', 'seat', seatModel, (at) => {
+    at('asked').on = { 'operator.askForControls': 'free' };
+  }),
+];
+
 export const MUTANTS: readonly Mutant[] = [
+  ...WORK_MUTANTS,
   withGate('NR-01', 'gate lets flame and an open way pass together', { flameGivesWay: false }),
   withGate('NR-02', 'gate does not ask whether the burner may fire', { burnerMayFire: yes }),
   withGate('NR-03', 'gate does not ask whether cutback may feed', { cutbackMayFeed: yes }),
   withGate('NR-04', 'gate does not ask whether binder may flow', { binderMayFlow: yes }),
   withGate('NR-05', 'gate does not look at the trip', { isTripped: no }),
   withGate('NR-06', 'gate does not look at the burner', { burnerMayAdmitFuel: yes }),
+  withGate('NR-19', 'gate does not look at the binder valve to light', { pilotMayOpen: yes }),
   withBurner('NR-07', 'burner takes an old purge for a new one', (at) => {
     at('purging.startingFan').on = { 'on.drumFanProved': 'airing' };
   }),
@@ -89,6 +147,7 @@ export const MUTANTS: readonly Mutant[] = [
               at('trip.tripped').on = { ...on, 'off.emergencyStop': 'watching' };
             }),
           ),
+          READY,
         ),
       ),
   },
@@ -100,6 +159,7 @@ export const MUTANTS: readonly Mutant[] = [
         'NR-08',
         interlockModel(
           spaceOf(MACHINES.interlock.provide({ guards: { 'no cause stands': yes, 'FT-02': no } } as never)),
+          READY,
         ),
       ),
   },
@@ -110,7 +170,7 @@ export const MUTANTS: readonly Mutant[] = [
       hunt: () =>
         breach(
           'NR-09',
-          interlockModel(spaceOf(MACHINES.interlock.provide({ guards: { [trip]: no } } as never))),
+          interlockModel(spaceOf(MACHINES.interlock.provide({ guards: { [trip]: no } } as never)), READY),
         ),
     }),
   ),
@@ -123,17 +183,27 @@ export const MUTANTS: readonly Mutant[] = [
   {
     rule: 'NR-11',
     broken: 'trip cannot be reset',
-    hunt: () =>
-      dead(
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              at('trip.tripped').on = {};
-            }),
-          ),
-        ),
+    hunt: () => {
+      const space = spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          at('trip.tripped').on = {};
+        }),
+      );
+      const model = interlockModel(space, READY);
+      // Emergency stop and vapour alone are enough to see it, and soon explored.
+      const few = model.events.flatMap((type, event) =>
+        /emergencyStop|vapour|reset/.test(type) ? [event] : [],
+      );
+      return dead(
+        {
+          ...model,
+          events: few.map((event) => model.events[event] as string),
+          next: (state, event) => model.next(state, few[event] as number),
+          rules: [],
+        },
         (state) => state === READY,
-      ),
+      );
+    },
   },
   {
     rule: 'NR-11',
@@ -230,16 +300,6 @@ export const MUTANTS: readonly Mutant[] = [
   withPlant('gate lets flame and an open way pass together', () =>
     honestPlantModel(interlockSpace(), burnerTable(), { ...GATE_RULES, flameGivesWay: false }),
   ),
-  withPlant('interlock keeps its post-purge while the burner begins again', () =>
-    honestPlantModel(
-      spaceOf(
-        mutant(MACHINES.interlock, (at) => {
-          delete at('dryer.purged').on?.['off.purged'];
-        }),
-      ),
-      burnerTable(),
-    ),
-  ),
   withPlant('interlock never hears that cutback is in the bucket', () =>
     honestPlantModel(
       spaceOf(
@@ -250,10 +310,11 @@ export const MUTANTS: readonly Mutant[] = [
       burnerTable(),
     ),
   ),
-  withPlant('interlock does not hear that fuel is asked for', () =>
+  withPlant('interlock neither hears that fuel is asked for nor that a purge begins again', () =>
     honestPlantModel(
       spaceOf(
         mutant(MACHINES.interlock, (at) => {
+          delete at('dryer.purged').on?.['off.purged'];
           for (const state of ['purgeDue', 'airing', 'purged'])
             delete at(`dryer.${state}`).on?.['on.fuelAskedOpen'];
         }),
@@ -272,6 +333,22 @@ export const MUTANTS: readonly Mutant[] = [
       burnerTable(),
     ),
   ),
+  {
+    rule: 'NR-18',
+    broken: 'emergency stop forgotten when something else had tripped before',
+    hunt: () =>
+      breach(
+        'NR-18',
+        interlockModel(
+          spaceOf(
+            mutant(MACHINES.interlock, (at) => {
+              delete at('trip.tripped').on?.['on.emergencyStop'];
+            }),
+          ),
+          READY,
+        ),
+      ),
+  },
   {
     rule: 'NR-17',
     broken: 'alarm comes back from the shelf as normal whatever stands',

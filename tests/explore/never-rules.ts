@@ -20,6 +20,20 @@ export const NEVER = {
   'NR-16':
     'with honest sensors, never a flame in the drum while solvent-bearing binder is in bucket or pug mill',
   'NR-17': 'an alarm is normal or shows what stands: never forgotten, whatever was shelved or suppressed',
+  'NR-18':
+    'what the emergency stop stopped stays stopped until the trip is reset, whatever tripped before it',
+  'NR-19': 'never a pilot output unless the binder valve is proved shut',
+  'NR-20': 'a batch that does not run asks for nothing but a turning pug mill',
+  'NR-21': 'a batch asks for the binder valve only while adding binder or dumping',
+  'NR-22': 'no batch is discharged to a bay that nobody has looked at',
+  'NR-23': 'no batch is forgotten: its step rests again only once it is booked',
+  'NR-24': 'nothing is lit before the cautions are acknowledged and a person lights it',
+  'NR-25': 'the hopper opens to the dryer only while the drum is charged',
+  'NR-26': 'a held scale is fed by nothing but a top-up a person asked for',
+  'NR-27':
+    'a weight out of tolerance counts only once a person accepted it or it was topped up and judged again',
+  'NR-28': 'a closed lot is never opened again',
+  'NR-29': 'the controls fall free only when their holder lets go',
 } as const;
 
 export type NeverId = keyof typeof NEVER;

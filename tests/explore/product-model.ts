@@ -66,6 +66,7 @@ export const productModel = (
     (id, bit): Rule => ({
       id,
       says: NEVER[id],
+      ofState: true,
       broken: (_from, _event, to) => {
         const interlock = interlockOf(to);
         const verdict = verdicts(Math.floor(interlock / 3), interlock % 3, admits[burnerOf(to)] as 0 | 1);
@@ -77,8 +78,7 @@ export const productModel = (
   return {
     name: 'flame interlock × burner × gate',
     size: BASES * 3 * burners * 3,
-    start:
-      (Math.floor(startCode / TRIP_STATES) * 3 + Math.min(TRIPPED, startCode % TRIP_STATES)) * burners * 3,
+    start: (startBase * 3 + startTrip) * burners * 3,
     events,
     next: (state, event) => {
       const interlock = interlockOf(state);
@@ -131,6 +131,7 @@ export const burnerModel = (burner: ChartTable): Model => {
       {
         id: 'NR-06',
         says: NEVER['NR-06'],
+        ofState: true,
         broken: (_from, _event, to) => (asksFuel[to] as boolean) && !admits[to],
       },
       {

@@ -55,6 +55,7 @@ export const tankModel = (tank: TankId, table: ChartTable): Model =>
     {
       id: 'NR-12',
       says: NEVER['NR-12'],
+      ofState: true,
       broken: (_from, _event, to) =>
         isCoilOpen(table.values[chartOf(to)] ?? '') &&
         (!heard(to, `${tank}Covered`) || heard(to, `${tank}OverLimit`)),
@@ -68,6 +69,7 @@ export const oilModel = (table: ChartTable): Model => {
     {
       id: 'NR-13',
       says: NEVER['NR-13'],
+      ofState: true,
       broken: (_from, _event, to) =>
         (fires[chartOf(to)] as boolean) &&
         (!heard(to, 'oilFlowing') || heard(to, 'oilOverLimit') || heard(to, 'tripped')),
@@ -97,6 +99,7 @@ export const alarmModel = (table: ChartTable): Model => {
       {
         id: 'NR-17',
         says: NEVER['NR-17'],
+        ofState: true,
         broken: (_from, _event, to) =>
           stands[to]
             ? words[to] === 'normal' || words[to] === 'returned unacknowledged'

@@ -30,6 +30,13 @@ describe('the layout check', () => {
     expect(await layoutFaults(page, true)).toEqual([]);
   });
 
+  it('lets an opaque drawer lie over the page', async () => {
+    await show(
+      `${SOUND}<aside style="position:fixed;top:0;left:0;width:300px;height:400px;background:#fff"><p>Alarms</p></aside>`,
+    );
+    expect(await layoutFaults(page, true)).toEqual([]);
+  });
+
   it.each([
     ['scrolls sideways', '<div style="width:1200px">wide</div>'],
     ['cut by', '<p style="overflow:hidden;width:40px;white-space:nowrap">Weighing the aggregates</p>'],

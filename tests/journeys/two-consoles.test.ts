@@ -1,6 +1,14 @@
 /** Two people, two consoles, one line: one runs it, the other watches, asks and is given the controls. */
 import { expect, it } from 'vitest';
-import { button, chooseOrder, closeGuide, eventually, sayWho, takeControls } from './support/hands.ts';
+import {
+  button,
+  chooseOrder,
+  closeGuide,
+  eventually,
+  pressAnyway,
+  sayWho,
+  takeControls,
+} from './support/hands.ts';
 import { openYard } from './support/yard.ts';
 
 const yard = openYard();
@@ -21,7 +29,7 @@ it('the second console watches, is refused, asks for the controls and gets them'
   const stepThere = second.page.getByRole('region', { name: 'Now' }).getByRole('heading', { level: 1 });
   await eventually(async () => expect(await stepThere.textContent()).toBe(await step.textContent()));
 
-  await second.page.locator('[data-do="hold"]').first().click();
+  await pressAnyway(second.page.locator('[data-do="hold"]').first());
   await second.page
     .getByText(`${firstName} has the controls. Ask for them`, { exact: false })
     .first()
@@ -47,7 +55,7 @@ it('an auditor sees everything and may command nothing', async () => {
   await closeGuide(page);
   await sayWho(page, 'auditor');
   const act = page.getByRole('group', { name: 'What you can do now' }).getByRole('button').first();
-  await act.click();
+  await pressAnyway(act);
   await page
     .getByText(/is an auditor; this is for: operator/)
     .first()

@@ -8,15 +8,16 @@ import { COLD_BURNER, stepBurnerFlame } from '../../machines/plant/burner-flame.
 import { EMPTY_HOLDING_BIN, stepHoldingBin } from '../../machines/plant/holding-bin.ts';
 import { createHood, stepHood } from '../../machines/plant/hood.ts';
 import { cellMatrix, HOPPER_CELL, STILL_CELL, stepLoadCell } from '../../machines/plant/load-cell.ts';
+import { ALL_BIN_1 } from '../../machines/plant/sizes.ts';
 import { stepTank } from '../../machines/plant/tank.ts';
 import { OIL_CP_KJ_KG_K, stepThermalOil } from '../../machines/plant/thermal-oil.ts';
 import { demoPlant, demoSpec } from './demo.ts';
 
 describe('holding bin', () => {
   it('cools by Newton’s law with the fan at full speed, to 1e-6 K over 50 minutes', () => {
-    const heap = { stoneKg: 10_000, waterKg: 20, drinkKg: 50, tempC: 105 };
+    const heap = { stoneKg: 10_000, waterKg: 20, drinkKg: 50, tempC: 105, sizes: ALL_BIN_1 };
     let bin = { ...EMPTY_HOLDING_BIN, heap, fanShare: 1 };
-    const nothing = { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: 0 };
+    const nothing = { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: 0, sizes: ALL_BIN_1 };
     for (let i = 0; i < 30_000; i += 1)
       bin = stepHoldingBin(bin, demoSpec.holdingBin, 'shut', true, nothing, 18, false);
     const tauS = coolingTauS(1, heatKjPerK(heap), demoSpec.holdingBin.fanWPerK);

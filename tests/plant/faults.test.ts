@@ -1,6 +1,7 @@
 /** The burner's needs, the faults of equipment, the emergency stop, weather and refills. */
 import { describe, expect, it } from 'vitest';
 import type { EquipmentFault, FieldAsk } from '../../machines/field/outputs.ts';
+import { airC } from '../../machines/plant/ambient.ts';
 import { truthOf } from '../../machines/plant/truth.ts';
 import { demoPlant, run, steady18 } from './demo.ts';
 import { lightBurner, weighEmulsion } from './sequences.ts';
@@ -125,10 +126,20 @@ describe('emergency stop', () => {
 describe('weather', () => {
   it('runs smoothly from the start value to the warmest at 15:00', () => {
     const weather = { startC: 8, warmestC: 20, rain: [] };
-    const plant = demoPlant(1, weather);
-    expect(plant.readings.ambientC).toBe(8);
-    const at15 = run(plant, 8 * 3600, {});
-    expect(at15.readings.ambientC).toBeCloseTo(20, 0);
+    expect(demoPlant(1, weather).readings.ambientC).toBe(8);
+    expect(airC(weather, 420, 420)).toBeCloseTo(8, 9);
+    expect(airC(weather, 420, 900)).toBe(20);
+    for (let min = 421; min <= 900; min += 1) {
+      const rise = airC(weather, 420, min) - airC(weather, 420, min - 1);
+      expect(rise).toBeGreaterThan(0);
+      expect(rise).toBeLessThan(0.05);
+    }
+    expect(run(demoPlant(1, weather), 3600, {}).readings.ambientC).toBeCloseTo(airC(weather, 420, 480), 0);
+  });
+
+  it('does not swing wildly when a shift starts close to 15:00', () => {
+    const weather = { startC: 5, warmestC: 20, rain: [] };
+    for (let min = 890; min < 1440; min += 10) expect(airC(weather, 890, min)).toBeGreaterThan(-11);
   });
 
   it('rain wets the bins slowly and shows on its gauge', () => {

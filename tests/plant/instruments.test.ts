@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { AT_REST } from '../../machines/field/outputs.ts';
 import { TAG_NAMES, TAGS } from '../../machines/field/tags.ts';
 import { readingOf } from '../../machines/plant/instrument-table.ts';
+import { stepInstruments } from '../../machines/plant/instruments.ts';
 import { type Plant, stepPlant } from '../../machines/plant/plant.ts';
 import { demoPlant, run } from './demo.ts';
 import { mixCutback, mixEmulsion, withDryStone } from './sequences.ts';
@@ -40,6 +41,27 @@ describe('readings', () => {
         expect(value).toBeLessThanOrEqual(max);
       }
     }
+  });
+
+  it('of a plant at rest stand within one interval of the truth', () => {
+    let plant = run(demoPlant(9), 10, { bin1Gate: 'full', cutbackFeed: 'full' });
+    plant = run(plant, 180, {});
+    const { readings } = plant;
+    expect(plant.hopper.cell.kg).toBeGreaterThan(100);
+    expect(Math.abs(readings.hopperKg - plant.hopper.cell.kg)).toBeLessThanOrEqual(1);
+    expect(Math.abs(readings.bucketKg - plant.bucket.cell.kg)).toBeLessThanOrEqual(0.1);
+    expect(Math.abs(readings.cutbackTankC - plant.cutbackTank.tempC)).toBeLessThanOrEqual(0.1);
+    expect(Math.abs(readings.cutbackDipMm - 1000 * plant.cutbackTank.seen.dipM)).toBeLessThanOrEqual(1);
+  });
+
+  it('never hold a −0 when a scale falls just below zero, as JSON would lose it', () => {
+    const { instruments, readings } = demoPlant();
+    const place = TAG_NAMES.indexOf('hopperKg');
+    const one = { ...instruments, counts: instruments.counts.with(place, 1) };
+    const truths = instruments.lagged.with(place, -0.3);
+    const after = stepInstruments(one, { ...readings, hopperKg: 1 }, truths, 1, 1);
+    expect(after.readings.hopperKg).toBe(0);
+    expect(after.instruments.counts[place]).toBe(0);
   });
 
   it('of three intervals of 0.1 read 0.3', () => {

@@ -1,5 +1,5 @@
 /** Short hand-led sequences on the demo plant: what an operator with two buttons would do. */
-import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
+import type { Outputs } from '../../machines/field/outputs.ts';
 import {
   type AggregatePart,
   batchTargets,
@@ -7,8 +7,8 @@ import {
   dryTargets,
 } from '../../machines/mix/batch-targets.ts';
 import { massKgOf } from '../../machines/plant/aggregate.ts';
+import { mixKgOf } from '../../machines/plant/mill-contents.ts';
 import type { Plant } from '../../machines/plant/plant.ts';
-import { mixKgOf } from '../../machines/plant/pug-mill.ts';
 import { cutbackMix, demoSpec, emulsionMix, run, runUntil } from './demo.ts';
 
 type Base = Partial<Outputs>;
@@ -79,23 +79,13 @@ export const dryCharges = (start: Plant, charges: number): Plant => {
   return run(plant, 30, FIRE);
 };
 
-/** Draws dry aggregate, anti-strip and cutback and mixes for the binder time of the mix. */
-export const mixCutback = (start: Plant, hoodFan = true): Plant => {
+/** Draws dry aggregate and anti-strip into the mixer and weighs the cutback. */
+export const chargeCutback = (start: Plant, base: Base): Plant => {
   const targets = dryTargets(cutbackMix);
-  const base = { pugMill: true, hoodFan };
   const stopAtKg = start.readings.holdingBinKg - targets.dryKg;
-  let plant = runUntil(
-    start,
-    { ...base, holdingGate: 'full' },
-    (p) => p.readings.holdingBinKg <= stopAtKg + 20,
-    200,
-  );
-  plant = runUntil(
-    plant,
-    { ...base, holdingGate: 'dribble' },
-    (p) => p.readings.holdingBinKg <= stopAtKg,
-    200,
-  );
+  const dry = (p: Plant, over: number): boolean => p.readings.holdingBinKg <= stopAtKg + over;
+  let plant = runUntil(start, { ...base, holdingGate: 'full' }, (p) => dry(p, 20), 200);
+  plant = runUntil(plant, { ...base, holdingGate: 'dribble' }, (p) => dry(p, 0), 200);
   const agentKg = plant.readings.antiStripMeterKg + targets.antiStripKg;
   plant = runUntil(
     plant,
@@ -103,17 +93,20 @@ export const mixCutback = (start: Plant, hoodFan = true): Plant => {
     (p) => p.readings.antiStripMeterKg >= agentKg,
     60,
   );
-  plant = fill(plant, 'cutbackFeed', targets.binderKg, base);
-  plant = runUntil(plant, { ...base, bucketValve: true }, (p) => p.readings.bucketKg < 0.2, 120);
-  return run(plant, cutbackMix.times.binderMixS, base);
+  return fill(plant, 'cutbackFeed', targets.binderKg, base);
 };
 
-/** The demo plant with so many kg of dry stone at a temperature in its holding bin. */
-export const withDryStone = (plant: Plant, kg: number, tempC: number): Plant =>
-  run(
-    { ...plant, holdingBin: { ...plant.holdingBin, heap: { stoneKg: kg, waterKg: 0, drinkKg: 0, tempC } } },
-    5,
-    {},
-  );
+/** A whole cutback batch, mixed for the binder time of the mix. */
+export const mixCutback = (start: Plant, hoodFan = true): Plant => {
+  const base = { pugMill: true, hoodFan };
+  const charged = chargeCutback(start, base);
+  const poured = runUntil(charged, { ...base, bucketValve: true }, (p) => p.readings.bucketKg < 0.2, 120);
+  return run(poured, cutbackMix.times.binderMixS, base);
+};
 
-export const SHUT = AT_REST;
+/** The plant with so many kg of dry stone, in the shares of the cutback mix, in its holding bin. */
+export const withDryStone = (plant: Plant, kg: number, tempC: number): Plant => {
+  const sizes = { bin2: 0.35, bin3: 0.15, bin4: 0 };
+  const heap = { stoneKg: kg, waterKg: 0, drinkKg: 0, tempC, sizes };
+  return run({ ...plant, holdingBin: { ...plant.holdingBin, heap } }, 5, {});
+};

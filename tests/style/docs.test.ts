@@ -8,7 +8,10 @@ import { ROOT, read } from './sources.ts';
 const DOCS = ['README.md', 'DEVELOPERS.md'];
 const scripts: Record<string, string> = JSON.parse(read('package.json')).scripts;
 
-/** Paths named in backticks or linked to; a path with <a placeholder> or * is a pattern, not a path. */
+/** NAME, THING, FOLDER: stands for whatever the reader calls it. */
+const PLACEHOLDER = /(?:^|\/)(?!README|DEVELOPERS|LICENSE)[A-Z]{3,}/;
+
+/** Paths named in backticks or linked to; a path with <a placeholder>, a NAME or * is a pattern, not a path. */
 function pathsIn(text: string): string[] {
   const spans = [...text.matchAll(/`([^`\n]+)`/g)].map((found) => found[1] ?? '');
   const ticked = spans
@@ -17,7 +20,9 @@ function pathsIn(text: string): string[] {
   const linked = [...text.matchAll(/\]\(([^)#\s]+)[^)]*\)/g)]
     .map((found) => found[1] ?? '')
     .filter((target) => !/^(https?|mailto):/.test(target));
-  return [...ticked, ...linked].map((path) => path.replace(/[.,:;]+$/, ''));
+  return [...ticked.filter((word) => !PLACEHOLDER.test(word)), ...linked].map((path) =>
+    path.replace(/[.,:;]+$/, ''),
+  );
 }
 
 /** What is wrong with the commands a text tells people to run. */
@@ -48,7 +53,9 @@ describe.each(DOCS)('%s', (doc) => {
 describe('the check itself', () => {
   it('finds paths and commands', () => {
     expect(
-      pathsIn('see `machines/no-such.ts`, `machines/<thing>/x.ts` and [this](server/gone.md#top).'),
+      pathsIn(
+        'see `machines/no-such.ts`, `machines/<thing>/x.ts`, `machines/NAME.ts` and [this](server/gone.md#top).',
+      ),
     ).toEqual(['machines/no-such.ts', 'server/gone.md']);
     expect(wrongCommandsIn('`npm run -s nothing` and `node tests/run.mjs unit nonsense`')).toEqual([
       'npm run nothing',

@@ -13,6 +13,7 @@ const NAMES = [
   'microsoft-edge',
 ];
 const FIXED = [
+  '/usr/bin/chromium',
   '/snap/bin/chromium',
   '/opt/google/chrome/chrome',
   '/Applications/Chromium.app/Contents/MacOS/Chromium',

@@ -10,6 +10,7 @@ export const BURNER_SIGNALS = [
   'flamePermitted',
   'tripped',
   'binderValveShut',
+  'drumTooHot',
 ] as const satisfies readonly Signal[];
 
 export type BurnerEvent =
@@ -17,6 +18,9 @@ export type BurnerEvent =
   | { readonly type: 'operator.lightBurner' }
   | { readonly type: 'operator.putOutBurner' }
   | { readonly type: 'operator.resetBurner' }
+  /** Air through the drum without lighting: it was left unpurged. */
+  | { readonly type: 'operator.purgeDrum' }
+  | { readonly type: 'line.purgeDrum' }
   /** The campaign has dried enough. */
   | { readonly type: 'line.putOutBurner' }
   | { readonly type: 'line.fireHigh' }

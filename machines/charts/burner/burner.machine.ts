@@ -9,6 +9,7 @@ const PUT_OUT = {
   'line.putOutBurner': '#burner.postPurging',
   'off.flamePermitted': '#burner.postPurging',
   'on.tripped': '#burner.postPurging',
+  'on.drumTooHot': '#burner.postPurging',
   'off.drumFanProved': '#burner.lockedOut.airLost',
 } as const;
 
@@ -36,6 +37,8 @@ export const burnerMachine = setup({
       meta: { title: 'Burner off', instruction: 'Light it when a drying campaign is to begin.' },
       on: {
         'operator.lightBurner': 'purging',
+        'operator.purgeDrum': 'postPurging',
+        'line.purgeDrum': 'postPurging',
         'on.flameSeen': 'lockedOut.flameUnexpected',
         'off.fuelShut': 'lockedOut.fuelNotShut',
       },

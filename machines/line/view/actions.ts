@@ -151,9 +151,16 @@ const idleActions = (line: Line): ActionView[] => {
   return actions;
 };
 
+/** Cutback waits for a drum that nobody is purging. */
+const mayNeedPurge = (line: Line): boolean =>
+  presentMix(line).family === 'cutback' &&
+  ['cooling', 'available'].includes(campaignState(line)) &&
+  reasonsAgainst(line, { do: 'purgeDrum' }, asker(line)).length === 0;
+
 /** Buttons of the moment; a trip's reset comes first. */
 export const actionsOf = (line: Line): readonly ActionView[] => {
   if (line.ended) return [];
+  const purge = mayNeedPurge(line) ? [action(line, { do: 'purgeDrum' }, 'Purge the drum', 'plain')] : [];
   const trip = line.signals.tripped ? [action(line, { do: 'resetTrip' }, 'Reset the trip', 'primary')] : [];
   const batch = batchActions(line);
   if (batch.length > 0) {
@@ -161,10 +168,10 @@ export const actionsOf = (line: Line): readonly ActionView[] => {
       trip.length > 0
         ? batch.map((a) => (a.weight === 'primary' ? { ...a, weight: 'plain' as const } : a))
         : batch;
-    return [...trip, ...rest];
+    return [...trip, ...rest, ...purge];
   }
   const campaign = campaignActions(line);
   const stage = campaignState(line);
   const idle = stage === 'idle' || stage === 'cooling' || stage === 'available' ? idleActions(line) : [];
-  return [...trip, ...campaign, ...idle];
+  return [...trip, ...campaign, ...idle, ...purge];
 };

@@ -1,4 +1,5 @@
 /** The flame interlock as a person reads it: permissives, what is held, what tripped, what keeps a reset away. */
+import { burnerMayAdmitFuel } from '../../charts/burner/burner.guards.ts';
 import { CAUSES, type InterlockCauseId } from '../../charts/flame-interlock/flame-interlock.causes.ts';
 import {
   binderPermissives,
@@ -47,6 +48,7 @@ const words = (id: InterlockCauseId): string => `${id} ${CAUSES[id].words.unmet}
 
 export const interlockView = (line: Line): InterlockView => {
   const value = chartValue(line, 'interlock') as never;
+  const burner = chartValue(line, 'burner') as never;
   const tripped = isTripped(value);
   const causes = tripped ? [...new Set([...latchedCauses(value), ...standingCauses(value)])] : [];
   return {
@@ -61,6 +63,9 @@ export const interlockView = (line: Line): InterlockView => {
           : held.because.map((id) => CAUSES[id].words.unmet).join('; '),
     })),
     binder: binderPermissives(value).map((one) => permissive(line, one)),
-    flame: flamePermissives(value).map((one) => permissive(line, one)),
+    // What is only asked for at the moment of lighting is undone by firing itself.
+    flame: flamePermissives(value)
+      .filter((one) => !one.onlyToLight || !burnerMayAdmitFuel(burner))
+      .map((one) => permissive(line, one)),
   };
 };

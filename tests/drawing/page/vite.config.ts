@@ -1,6 +1,7 @@
 /** Serves the drawing parts by themselves for looking at them; no part of the product build. */
-import { defineConfig } from 'vite';
+
 import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
 
 export default defineConfig({
   root: import.meta.dirname,

@@ -39,6 +39,9 @@ export async function setSpeed(page: Page, speed: 1 | 10 | 60): Promise<void> {
   await eventually(async () => expect(await key.getAttribute('aria-pressed')).toBe('true'));
 }
 
+/** Presses a button that is marked as not usable now: people do, and are told why. */
+export const pressAnyway = (target: Locator): Promise<void> => target.click({ force: true });
+
 /** The buttons of the present moment. */
 export const actions = (page: Page): Locator => page.getByRole('group', { name: 'What you can do now' });
 
