@@ -6,6 +6,7 @@ import { CLIENT_FOLDER } from './package-root.ts';
 import { codeOf, messageOf, PlainError } from './plain-error.ts';
 import { isLoopbackAddress } from './routes/own-origin.ts';
 import type { AnyWorld, LineEngine } from './runner/line-engine.ts';
+import type { ShiftsOffered } from './runner/next-shift.ts';
 import { openRunner } from './runner/runner.ts';
 import { openSqliteStore } from './store/sqlite.ts';
 
@@ -17,12 +18,18 @@ export type ServeOptions<W extends AnyWorld> = {
   readonly dataFolder: string;
   readonly speed: number;
   readonly newShift: boolean;
+  /** Shifts that may be opened at a console after the first. */
+  readonly shifts?: ShiftsOffered;
   readonly log: (line: string) => void;
   /** See AppParts. */
   readonly awayMs?: number;
 };
 
-export type Serving = { readonly url: string; readonly close: () => Promise<void> };
+export type Serving = {
+  readonly url: string /** Name of the shift that runs. */;
+  readonly shift: string;
+  readonly close: () => Promise<void>;
+};
 
 const listenError = (error: unknown, host: string, port: number): Error => {
   const code = codeOf(error);
@@ -46,8 +53,9 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
     );
   const store = openSqliteStore(options.dataFolder);
   try {
-    const { speed, newShift } = options;
-    const runner = await openRunner({ engine, store, scenario, speed, newShift, log });
+    const { speed, newShift, shifts } = options;
+    const offered = shifts === undefined ? {} : { shifts };
+    const runner = await openRunner({ engine, store, scenario, speed, newShift, log, ...offered });
     const away = options.awayMs === undefined ? {} : { awayMs: options.awayMs };
     const app = await buildApp({ runner, store, clientFolder: CLIENT_FOLDER, log, ...away });
     await app.listen({ host, port }).catch((error) => {
@@ -63,7 +71,7 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
       await app.close();
       await store.close();
     };
-    return { url: `http://${name}:${bound.port}`, close };
+    return { url: `http://${name}:${bound.port}`, shift: runner.scenario.shift.name, close };
   } catch (error) {
     await store.close();
     throw error;

@@ -3,6 +3,7 @@ import type { AnyStateMachine } from 'xstate';
 import { alarmMachine } from '../../machines/charts/alarm/alarm.machine.ts';
 import { cutbackBatchMachine } from '../../machines/charts/batch/cutback-batch.machine.ts';
 import { emulsionBatchMachine } from '../../machines/charts/batch/emulsion-batch.machine.ts';
+import { warmEmulsionBatchMachine } from '../../machines/charts/batch/warm-emulsion-batch.machine.ts';
 import { burnerMachine } from '../../machines/charts/burner/burner.machine.ts';
 import { campaignMachine } from '../../machines/charts/campaign/campaign.machine.ts';
 import { flameInterlockMachine } from '../../machines/charts/flame-interlock/flame-interlock.machine.ts';
@@ -16,6 +17,7 @@ export type Known = { readonly name: string; readonly machine: AnyStateMachine }
 
 export const KNOWN: readonly Known[] = [
   { name: 'Emulsion batch', machine: emulsionBatchMachine },
+  { name: 'Warmed emulsion batch', machine: warmEmulsionBatchMachine },
   { name: 'Cutback batch', machine: cutbackBatchMachine },
   { name: 'Drying campaign', machine: campaignMachine },
   { name: 'Flame interlock', machine: flameInterlockMachine },

@@ -1,7 +1,7 @@
 /** The alarms of the line: when each stands, how urgent it is, and what to do. */
 import { heaterIsLockedOut } from '../charts/oil-heater/oil-heater.guards.ts';
 import type { Line } from './line.types.ts';
-import { accountGrams, batchValue, cutbackMix, openLot, presentMix } from './lookup.ts';
+import { accountGrams, batchValue, dryingMix, openLot, presentMix } from './lookup.ts';
 
 export type AlarmDefinition = {
   readonly id: string;
@@ -108,7 +108,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
     text: 'Dry aggregate is about to fall out of its window',
     action: 'Use it now, or dry it again.',
     stands: (line) => {
-      const mix = cutbackMix(line);
+      const mix = dryingMix(line);
       if (mix === null || line.campaign === null) return false;
       return line.readings.holdingBinKg > 100 && line.readings.holdingBinC < mix.windows.aggregateC.fromC + 2;
     },

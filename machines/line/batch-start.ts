@@ -1,7 +1,6 @@
 /** Starting a batch: targets taken from the mix, a lot found for it, its chart set going. */
-import { batchTargets, dryTargets } from '../mix/batch-targets.ts';
 import type { Who } from './facts.ts';
-import { batchValue, presentMix, presentOrder } from './lookup.ts';
+import { batchValue, presentMix, presentOrder, targetsOf } from './lookup.ts';
 import { lotForBatch } from './lot-work.ts';
 import { drive } from './reactions.ts';
 import { reasonsAgainstStart } from './refusals.ts';
@@ -11,7 +10,7 @@ export const startBatch = (work: Work, by: Who): void => {
   const { line } = work;
   const mix = presentMix(line);
   const order = presentOrder(line);
-  const targets = mix.family === 'cutback' ? dryTargets(mix) : batchTargets(mix, line.scenario.plant.bins);
+  const targets = targetsOf(line, mix);
   const lot = lotForBatch(work);
   const n = line.batchesDone + line.spoilt + 1;
   line.batch = {

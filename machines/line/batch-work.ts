@@ -1,7 +1,7 @@
 /** What the line does at each step of a batch. */
 import type { Procedure, Step } from '../charts/batch/batch.guards.ts';
 import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
-import { accountGrams, presentMix, WEIGHER_IDS } from './lookup.ts';
+import { accountGrams, drawsDried, presentMix, WEIGHER_IDS } from './lookup.ts';
 import { bookToLot, raiseSamples } from './lot-work.ts';
 import { clearWeigher, weighBinder, weighDry, weighForBatch } from './weigh-work.ts';
 import { moveChart, tell, type Work } from './work.ts';
@@ -110,19 +110,21 @@ const dumped = (work: Work): void => {
 
 export const enterBatchStep = (work: Work, step: Step): void => {
   const { line } = work;
-  const family = presentMix(line).family;
+  const mix = presentMix(line);
   if (line.batch !== null) tell(work, { is: 'stepEntered', batch: line.batch.n, step });
   switch (step) {
     case 'charging':
-      if (family === 'emulsion') {
+      if (drawsDried(mix)) weighDry(work);
+      else {
         weighForBatch(work);
         weighBinder(work);
-      } else weighDry(work);
+      }
       return;
     case 'waitingForAggregate':
       weighBinder(work);
       return;
     case 'preWetting':
+      if (drawsDried(mix)) clearWeigher(work, 'dryWeigher');
       if (line.batch !== null) line.batch = { ...line.batch, waterFromL: line.readings.waterMeterL };
       return;
     case 'preWetMixing':
@@ -134,7 +136,7 @@ export const enterBatchStep = (work: Work, step: Step): void => {
         line.batch = { ...line.batch, antiStripFromKg: line.readings.antiStripMeterKg };
       return;
     case 'waitingForBinder':
-      if (family === 'cutback') meterAntiStrip(work);
+      meterAntiStrip(work);
       return;
     case 'looking':
       raiseSamples(work, accountGrams(line, 'mixer') / 1000);

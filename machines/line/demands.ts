@@ -7,7 +7,15 @@ import { tankHeaterDemands } from '../charts/tank-heater/tank-heater.guards.ts';
 import { feedOpening } from '../charts/weigher/weigher.guards.ts';
 import { AT_REST, type Opening, type Outputs } from '../field/outputs.ts';
 import type { Line, WeigherId } from './line.types.ts';
-import { accountGrams, batchValue, campaignState, chartValue, presentMix, weigherState } from './lookup.ts';
+import {
+  accountGrams,
+  batchKind,
+  batchValue,
+  campaignState,
+  chartValue,
+  presentMix,
+  weigherState,
+} from './lookup.ts';
 import { allWeighed, currentTask } from './weighing.ts';
 
 const feedOf = (line: Line, id: WeigherId): Opening => {
@@ -53,7 +61,7 @@ export const demandsOf = (line: Line): Outputs => {
     ),
     ...batchDemands(
       batchValue(line),
-      presentMix(line).family,
+      batchKind(presentMix(line)),
       line.batch?.bay ?? 0,
       signals.hopperEmpty,
       signals.bucketEmpty,

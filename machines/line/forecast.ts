@@ -9,10 +9,12 @@ const STONE_CP = 0.82;
 
 export type Forecast = { readonly untilInS: number | null; readonly untilOutS: number | null };
 
+export const NO_FORECAST: Forecast = { untilInS: null, untilOutS: null };
+
 /** When the aggregate in the holding bin comes into the window of a mix, and when it falls out of it. */
 export const holdingBinForecast = (line: Line, mix: Mix): Forecast => {
   const { readings, outputs, scenario } = line;
-  if (readings.holdingBinKg < 20) return { untilInS: null, untilOutS: null };
+  if (readings.holdingBinKg < 20) return NO_FORECAST;
   const { fanWPerK, stillWPerK } = scenario.plant.holdingBin;
   const { fromC, toC } = drawWindow(mix);
   const whole = mix.windows.aggregateC;

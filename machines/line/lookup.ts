@@ -1,7 +1,9 @@
 /** Short questions about a line that many parts ask. */
-import type { BatchValue } from '../charts/batch/batch.guards.ts';
+
+import type { BatchKind, BatchValue } from '../charts/batch/batch.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
+import { type BatchTargets, batchTargets, dryTargets } from '../mix/batch-targets.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
 import type { ChartId, Line, Lot, Order, WeigherId } from './line.types.ts';
 
@@ -54,6 +56,23 @@ export const WEIGHER_SCALES = {
   dryWeigher: { tag: 'holdingBinKg', gives: true, intervalKg: 2 },
   binderWeigher: { tag: 'bucketKg', gives: false, intervalKg: 0.1 },
 } as const;
+
+/** True when a mix takes its aggregate dried or warmed from the holding bin, not cold from the weigh hopper. */
+export const drawsDried = (mix: Mix): boolean => mix.drying !== undefined;
+
+/** Which batch chart a mix is made by. */
+export const batchKind = (mix: Mix): BatchKind =>
+  mix.family === 'cutback' ? 'cutback' : drawsDried(mix) ? 'warmEmulsion' : 'emulsion';
+
+/** What one batch of a mix takes, whichever way its aggregate comes. */
+export const targetsOf = (line: Line, mix: Mix): BatchTargets =>
+  drawsDried(mix) ? dryTargets(mix) : batchTargets(mix, line.scenario.plant.bins);
+
+/** The mix a drying campaign is for, or would be for by the order chosen; null when it needs none. */
+export const dryingMix = (line: Line): Mix | null => {
+  const mix = mixById(line, line.campaign?.mixId ?? presentOrder(line).mixId);
+  return drawsDried(mix) ? mix : null;
+};
 
 /** Window in which aggregate of a mix is drawn: for cutback its top is lowered by what the hot binder will add. */
 export const drawWindow = (mix: Mix): { readonly fromC: number; readonly toC: number } => ({

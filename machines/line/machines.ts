@@ -1,8 +1,10 @@
 /** Which machine each chart of the line runs. */
 import type { AnyStateMachine } from 'xstate';
 import { alarmMachine } from '../charts/alarm/alarm.machine.ts';
+import type { BatchKind } from '../charts/batch/batch.guards.ts';
 import { cutbackBatchMachine } from '../charts/batch/cutback-batch.machine.ts';
 import { emulsionBatchMachine } from '../charts/batch/emulsion-batch.machine.ts';
+import { warmEmulsionBatchMachine } from '../charts/batch/warm-emulsion-batch.machine.ts';
 import { burnerMachine } from '../charts/burner/burner.machine.ts';
 import { campaignMachine } from '../charts/campaign/campaign.machine.ts';
 import { flameInterlockMachine } from '../charts/flame-interlock/flame-interlock.machine.ts';
@@ -13,7 +15,7 @@ import { tankHeaterMachines } from '../charts/tank-heater/tank-heater.machine.ts
 import { weigherMachine } from '../charts/weigher/weigher.machine.ts';
 import { ALARMS } from './alarms.ts';
 import type { ChartId, Line } from './line.types.ts';
-import { presentMix } from './lookup.ts';
+import { batchKind, presentMix } from './lookup.ts';
 
 const FIXED = {
   interlock: flameInterlockMachine,
@@ -28,6 +30,12 @@ const FIXED = {
   lot: lotMachine,
   seat: seatMachine,
 } as const satisfies Record<string, AnyStateMachine>;
+
+const BATCHES = {
+  emulsion: emulsionBatchMachine,
+  warmEmulsion: warmEmulsionBatchMachine,
+  cutback: cutbackBatchMachine,
+} as const satisfies Record<BatchKind, AnyStateMachine>;
 
 /** Charts that hear signals, in the order they are offered them: safety first. */
 export const HEARERS: readonly ChartId[] = [
@@ -54,8 +62,7 @@ export const CHART_IDS: readonly ChartId[] = [
 
 /** The batch chart follows the family of the mix in hand; it changes only between batches. */
 export const machineOf = (line: Line, chart: ChartId): AnyStateMachine => {
-  if (chart === 'batch')
-    return presentMix(line).family === 'cutback' ? cutbackBatchMachine : emulsionBatchMachine;
+  if (chart === 'batch') return BATCHES[batchKind(presentMix(line))];
   if (chart.startsWith('alarm:')) return alarmMachine;
   return FIXED[chart as keyof typeof FIXED];
 };

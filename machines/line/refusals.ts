@@ -18,6 +18,7 @@ import {
   batchValue,
   campaignState,
   chartValue,
+  drawsDried,
   mixById,
   presentMix,
   presentOrder,
@@ -62,19 +63,21 @@ export const reasonsAgainstStart = (line: Line): string[] => {
   else if (value.procedure !== 'idle')
     because.push(`The batch is ${value.procedure}: finish, reset or dump it first.`);
   because.push(...interlockReasons(line));
-  if (campaignUsesHopper(stage) && mix.family === 'emulsion')
+  if (campaignUsesHopper(stage) && !drawsDried(mix))
     because.push('A drying campaign is using the weigh hopper: end it, or wait until the flame is out.');
-  if (!line.signals.hopperEmpty && mix.family === 'emulsion')
+  if (!line.signals.hopperEmpty && !drawsDried(mix))
     because.push(`The weigh hopper holds ${line.readings.hopperKg} kg: dump it first.`);
   if (!line.signals.mixerEmpty) because.push('The pug mill is not empty: dump it first.');
   const bucket = line.weighers.binderWeigher.tasks[0];
   if (line.readings.bucketKg > 0.5 && bucket !== undefined && bucket.material !== mix.family)
     because.push(`The binder bucket holds ${bucket.material}: dump it before making ${mix.family} mix.`);
-  if (mix.family === 'cutback') {
+  if (drawsDried(mix)) {
     if (stage !== 'cooling' && stage !== 'available')
       because.push(
         campaignUsesHopper(stage)
-          ? 'The drying campaign is not finished: no cutback before the flame is out and the drum is purged.'
+          ? mix.family === 'cutback'
+            ? 'The drying campaign is not finished: no cutback before the flame is out and the drum is purged.'
+            : 'The warming campaign is not finished: wait until the flame is out.'
           : 'There is no dried aggregate: run a drying campaign first.',
       );
     else if (line.readings.holdingBinKg < dryTargets(mix).dryKg)
@@ -104,7 +107,7 @@ const reasonsAgainstCampaign = (line: Line, batches: number): string[] => {
   const mix = presentMix(line);
   const value = batchValue(line);
   if (line.ended) because.push('The shift has ended.');
-  if (mix.family !== 'cutback') because.push('The chosen order is an emulsion mix: nothing is dried for it.');
+  if (!drawsDried(mix)) because.push('The chosen order takes its aggregate cold: nothing is dried for it.');
   if (campaignState(line) !== 'idle') because.push('A drying campaign is already going on.');
   if (value.procedure !== 'idle') because.push('A batch is in progress: finish it first.');
   because.push(...interlockReasons(line));
@@ -114,7 +117,7 @@ const reasonsAgainstCampaign = (line: Line, batches: number): string[] => {
     because.push('There is cutback in the binder bucket: use or dump it first.');
   if (!line.signals.hopperEmpty && line.weighers.aggregateWeigher.purpose !== 'dryer')
     because.push(`The weigh hopper holds ${line.readings.hopperKg} kg: dump it first.`);
-  if (mix.family === 'cutback') {
+  if (drawsDried(mix)) {
     const needKg = batches * dryTargets(mix).dryKg;
     const capacityKg = line.scenario.plant.holdingBin.capacityKg;
     if (needKg > capacityKg)
@@ -264,7 +267,7 @@ export const stateReasons = (line: Line, command: Command): string[] => {
       if (line.weighers.aggregateWeigher.purpose === 'batch')
         return ['The hopper is loaded for the present order.'];
       const next = line.orders[command.order - 1];
-      if (next !== undefined && mixById(line, next.mixId).family === 'emulsion' && campaignUsesHopper(stage))
+      if (next !== undefined && !drawsDried(mixById(line, next.mixId)) && campaignUsesHopper(stage))
         return ['A drying campaign is going on: end it, or let it finish drying.'];
       return [];
     }
@@ -324,7 +327,9 @@ const seatReasons = (line: Line, command: Command, by: By): string[] => {
 /** All reasons against a command from this person: role, seat and state. */
 export const reasonsAgainst = (line: Line, command: Command, by: By): string[] => {
   if (!mayGive(by.role, command.do))
-    return [`A ${by.role} may not do this; it is for: ${PERMISSIONS[command.do].join(', ')}.`];
+    return [
+      `${/^[aeiou]/.test(by.role) ? 'An' : 'A'} ${by.role} may not do this; it is for: ${PERMISSIONS[command.do].join(', ')}.`,
+    ];
   const seat = seatReasons(line, command, by);
   if (seat.length > 0) return seat;
   if (

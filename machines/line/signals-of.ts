@@ -18,7 +18,9 @@ import {
   campaignState,
   chartValue,
   cutbackMix,
+  drawsDried,
   drawWindow,
+  dryingMix,
   emulsionMix,
   presentMix,
   weigherState,
@@ -46,7 +48,7 @@ const DRUM_OVER_C = 50;
 export const bindingAggregateC = (line: Line): number => {
   const { readings } = line;
   if (accountGrams(line, 'mixer') > 0) return readings.mixC;
-  return presentMix(line).family === 'cutback' ? readings.holdingBinC : readings.hopperC;
+  return drawsDried(presentMix(line)) ? readings.holdingBinC : readings.hopperC;
 };
 
 const coverMm = (dipMm: number, coilTopM: number): number => dipMm - coilTopM * 1000;
@@ -121,15 +123,16 @@ export const signalsOf = (line: Line): Signals => {
   const cutbackInMixer =
     (cutbackInBucket && (out.bucketValve || !binderValveShut)) || (was.cutbackInMixer && !mixerEmpty);
 
-  const binPerBatchKg = cutback === null ? 0 : dryTargets(cutback).dryKg;
-  const drawing = line.batch !== null && batch.step !== 'ready' && mix.family === 'cutback';
+  const dried = dryingMix(line);
+  const binPerBatchKg = dried === null ? 0 : dryTargets(dried).dryKg;
+  const drawing = line.batch !== null && batch.step !== 'ready' && drawsDried(mix);
   const hopperEmpty = watch.hopperEmptyTicks >= 10;
   const bucketEmpty = watch.bucketEmptyTicks >= 15;
   const oilSetC = plant.oilHeater.setC;
   const emulsionSetC = emulsion?.windows.tankSetC ?? 15;
   const cutbackSetC = cutback?.windows.tankSetC ?? 60;
 
-  const outC = cutback?.drying?.outC ?? 105;
+  const outC = dried?.drying?.outC ?? 105;
 
   const next: Signals = {
     drumFanProved: r.drumAirM3S >= plant.dryer.fanM3S * FAN_PROVED_SHARE,
@@ -215,11 +218,11 @@ export const signalsOf = (line: Line): Signals => {
     enoughDried:
       campaign === null ||
       r.holdingBinKg >= campaign.wantedKg ||
-      r.holdingBinKg + (cutback?.drying?.chargeKg ?? 0) > plant.holdingBin.capacityKg,
+      r.holdingBinKg + (dried?.drying?.chargeKg ?? 0) > plant.holdingBin.capacityKg,
     burnerRunning: burnerIsRunning(burner),
     burnerLockedOut: burnerIsLockedOut(burner),
     burnerOff: burnerIsOff(burner) && regionState(interlock, 'dryer') === 'purged',
-    holdingBinCool: cutback !== null && r.holdingBinC <= drawWindow(cutback).toC - WINDOW_MARGIN_C,
+    holdingBinCool: dried !== null && r.holdingBinC <= drawWindow(dried).toC - WINDOW_MARGIN_C,
     holdingBinUsed:
       (stage === 'available' || stage === 'cooling') &&
       !drawing &&

@@ -111,6 +111,9 @@ export const settle = (work: Work): void => {
 /** Alarms that hang on a reading or a time rather than a signal are looked at once a second. */
 const ALARMS_EVERY_TICKS = 10;
 
+/** Binder whose window begins above this does not get there by the weather alone. */
+const WARM_FROM_C = 30;
+
 /** The first readings are in: the shift is open, signals are known, and tanks that will be needed are kept warm. */
 const openShift = (work: Work): void => {
   const { scenario, readings } = work.line;
@@ -119,7 +122,9 @@ const openShift = (work: Work): void => {
   trueUp(work, 'holdingBin', readings.holdingBinKg, 'dry aggregate');
   settle(work);
   drive(work, 'interlock', 'line.signalsKnown');
-  if (scenario.mixes.some((mix) => mix.family === 'cutback')) drive(work, 'cutbackTank', 'operator.heatOn');
+  for (const tank of ['emulsion', 'cutback'] as const)
+    if (scenario.mixes.some((mix) => mix.family === tank && mix.windows.binderC.fromC > WARM_FROM_C))
+      drive(work, `${tank}Tank`, 'operator.heatOn');
   settle(work);
 };
 

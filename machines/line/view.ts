@@ -7,7 +7,8 @@ import { campaignState, chartValue, mixById } from './lookup.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
 import { interlockView } from './view/interlock.ts';
 import { nowView } from './view/now.ts';
-import { plantView, tempViews, weightViews } from './view/plant.ts';
+import { plantView, weightViews } from './view/plant.ts';
+import { tempViews } from './view/temps.ts';
 import type { AlarmView, ChartView, LineView, LotView, SeatView } from './view.types.ts';
 
 const ORDER: readonly AlarmView['state'][] = [

@@ -198,6 +198,14 @@ export type PlantView = {
   readonly burnerText: string;
   readonly purgeVolumes: number;
   readonly purgeVolumesNeeded: number;
+  readonly limits: {
+    readonly vapourWarnLelPct: number;
+    readonly vapourTripLelPct: number;
+    readonly aggregateMaxC: number;
+    readonly holdingBinKg: number;
+    /** What the aggregate in the holding bin must be inside to be drawn; null when nothing waits for it. */
+    readonly drawC: { readonly fromC: number; readonly toC: number } | null;
+  };
 };
 
 export type OrderView = {

@@ -4,7 +4,7 @@ import { batchTargets, chargeTargets, dryTargets } from '../mix/batch-targets.ts
 import type { Mix } from '../scenario/mix.schema.ts';
 import { moveMass, toGrams } from './books.ts';
 import type { WeigherId, WeighTask } from './line.types.ts';
-import { mixById, presentMix, WEIGHER_SCALES } from './lookup.ts';
+import { mixById, presentMix, targetsOf, WEIGHER_SCALES } from './lookup.ts';
 import { afterWeighing, currentTask, gainedKg, learnedCutOff } from './weighing.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
@@ -86,9 +86,7 @@ export const weighBinder = (work: Work): void => {
   const { line } = work;
   if (line.weighers.binderWeigher.tasks.length > 0) return;
   const mix = presentMix(line);
-  const { bins } = line.scenario.plant;
-  const wanted = mix.family === 'cutback' ? dryTargets(mix) : batchTargets(mix, bins);
-  const targetKg = roundTo(wanted.binderKg, 0.1);
+  const targetKg = roundTo(targetsOf(line, mix).binderKg, 0.1);
   beginWeigher(
     work,
     'binderWeigher',

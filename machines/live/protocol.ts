@@ -23,7 +23,11 @@ export type Hello = {
   readonly people: readonly Person[];
   /** Who this console said it is, remembered over reconnects by its console id; null until chosen. */
   readonly me: Person | null;
+  /** Shifts that can be opened once the present one has ended. */
+  readonly shifts: readonly ShiftChoice[];
 };
+
+export type ShiftChoice = { readonly id: string; readonly name: string };
 
 /** The whole state; `n` counts changes so that a gap is noticed. */
 export type State = { readonly n: number; readonly view: LineView; readonly run: RunView };
@@ -52,6 +56,8 @@ export const runSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('pause') }),
   z.strictObject({ do: z.literal('resume') }),
   z.strictObject({ do: z.literal('speed'), speed: z.union([z.literal(1), z.literal(10), z.literal(60)]) }),
+  /** Only when the shift has ended; without `shift` the same one is opened again, a day later. */
+  z.strictObject({ do: z.literal('nextShift'), shift: z.string().min(1).max(60).optional() }),
 ]);
 export type RunCommand = z.infer<typeof runSchema>;
 
@@ -61,6 +67,7 @@ export { envelopeSchema };
 
 export type ServerEvents = {
   hello: (hello: Hello) => void;
+  /** On connecting, when asked for, and when another shift begins. */
   state: (state: State) => void;
   change: (change: Change) => void;
 };

@@ -67,15 +67,16 @@ export const batchTargets = (mix: Mix, bins: readonly BinSpec[]): BatchTargets =
   };
 };
 
-/** Targets in kg of a batch whose aggregate, dried before, comes from the holding bin: no water, no bins. */
+/** Targets in kg of a batch whose aggregate, dried before, comes from the holding bin: it brings no water of its own. */
 export const dryTargets = (mix: Mix): BatchTargets => {
+  const waterShare = mix.preWetPct / 100;
   const binderShare = mix.binder.dosePct / 100;
   const antiStripShare = (binderShare * mix.antiStripPctOfBinder) / 100;
-  const dryKg = mix.batchKg / (1 + binderShare + antiStripShare);
+  const dryKg = mix.batchKg / (1 + waterShare + binderShare + antiStripShare);
   return {
     dryKg,
     parts: [],
-    waterKg: 0,
+    waterKg: dryKg * waterShare,
     binderKg: dryKg * binderShare,
     antiStripKg: dryKg * antiStripShare,
     totalKg: mix.batchKg,

@@ -29,11 +29,10 @@ import { STEPS_PER_S } from './time.ts';
 import { stepWater, type WaterLine } from './water.ts';
 import { caught, hopperBlocked, stepWeighHopper, type WeighHopper } from './weigh-hopper.ts';
 
+/** Raised whenever the same inputs would give other readings; a record names the one it was made with. */
+export { PHYSICS_VERSION } from '../record/version.ts';
 export { createPlant, type PlantStart } from './create-plant.ts';
 export type { Plant } from './plant.types.ts';
-
-/** Raised whenever the same inputs would give other readings; a record names the one it was made with. */
-export const PHYSICS_VERSION = 1;
 
 const BIN_GATES = ['bin1Gate', 'bin2Gate', 'bin3Gate', 'bin4Gate'] as const;
 const STEPS_PER_MIN = 60 * STEPS_PER_S;

@@ -16,6 +16,10 @@ export type OpeningBody = {
   readonly scenario: string;
   readonly scenarioDigest: string;
   readonly seed: number;
+  /** Digest of the scenario as its files have it, when seed and date were moved on from it. */
+  readonly filesDigest?: string;
+  /** Who opened this shift at a console; left out when the program opened it by itself. */
+  readonly openedBy?: string;
 };
 
 /** Readings by exception over the ticks from..to inclusive; each row is the tick and what changed in it. */

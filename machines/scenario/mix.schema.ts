@@ -59,7 +59,6 @@ export const mixSchema = z
       extraMixS: z.number().min(5).max(120),
       /** Mixing beyond this strips or breaks the coating: an alarm. */
       longestMixS: z.number().min(30).max(1800),
-      dischargeS: z.number().min(5).max(300),
     }),
     /** Weighing limits around target. */
     tolerance: z.strictObject({
@@ -67,7 +66,7 @@ export const mixSchema = z
       binderPct: z.number().positive().max(10),
       waterPct: z.number().positive().max(25),
     }),
-    /** Cutback only: how the aggregate is dried before. */
+    /** How the aggregate is dried or warmed before; without it the aggregate is taken cold from its bins. */
     drying: z
       .strictObject({
         chargeKg: z.number().min(100).max(1000),

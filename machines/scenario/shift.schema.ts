@@ -46,6 +46,11 @@ export const shiftSchema = z.strictObject({
       }),
     )
     .default([]),
+  /** What the tanks read this morning, °C, where heating overnight left them elsewhere than the plant file says. */
+  tanksC: z
+    .strictObject({ emulsion: z.number().min(1).max(85), cutback: z.number().min(1).max(130) })
+    .partial()
+    .default({}),
   /** Worked through in this order by mix id. */
   orders: z
     .array(z.strictObject({ mix: id, tonnes: z.number().positive(), bay: z.int().min(1).max(9) }))
@@ -85,7 +90,7 @@ export type Scenario = {
   readonly people: readonly import('./people.schema.ts').Person[];
 };
 
-/** The plant on the morning of a shift: its bins as wet as the shift's moisture tests say. */
+/** The plant on the morning of a shift: bins as wet and tanks as warm as the shift says. */
 export const plantThisMorning = (plant: PlantSpec, shift: Shift): PlantSpec => ({
   ...plant,
   bins: plant.bins.map((bin, i) => {
@@ -94,4 +99,8 @@ export const plantThisMorning = (plant: PlantSpec, shift: Shift): PlantSpec => (
       ? bin
       : { ...bin, testedMoisturePct: test.testedPct, trueMoisturePct: test.truePct };
   }),
+  tanks: {
+    emulsion: { ...plant.tanks.emulsion, startC: shift.tanksC.emulsion ?? plant.tanks.emulsion.startC },
+    cutback: { ...plant.tanks.cutback, startC: shift.tanksC.cutback ?? plant.tanks.cutback.startC },
+  },
 });

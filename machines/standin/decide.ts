@@ -8,6 +8,7 @@ import {
   batchValue,
   campaignState,
   chartValue,
+  drawsDried,
   mixById,
   presentMix,
   presentOrder,
@@ -117,7 +118,7 @@ const startWork = (line: Line): Command | null => {
       ? { do: 'chooseOrder', order: next.n }
       : null;
   }
-  if (mix.family === 'cutback' && stage === 'idle') {
+  if (drawsDried(mix) && stage === 'idle') {
     const fits = Math.floor((left - CAMPAIGN_MIN) / CAMPAIGN_MIN_PER_BATCH);
     const perBin = Math.floor(line.scenario.plant.holdingBin.capacityKg / dryTargets(mix).dryKg) - 1;
     const perLot = Math.ceil(mix.lotKg / mix.batchKg);
@@ -125,8 +126,7 @@ const startWork = (line: Line): Command | null => {
     return batches >= 2 ? { do: 'startCampaign', batches } : null;
   }
   const fits = Math.floor(left / BATCH_MIN[mix.family]);
-  const stock =
-    mix.family === 'cutback' ? Math.floor(line.readings.holdingBinKg / dryTargets(mix).dryKg) : wanted;
+  const stock = drawsDried(mix) ? Math.floor(line.readings.holdingBinKg / dryTargets(mix).dryKg) : wanted;
   const batches = Math.min(wanted, fits, stock, 20);
   return batches > 0 && reasonsAgainstStart(line).length === 0 ? { do: 'start', batches } : null;
 };

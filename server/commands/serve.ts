@@ -5,12 +5,14 @@ import { line } from '../line.ts';
 import { serve } from '../main.ts';
 import { PACKAGE_ROOT, SCENARIOS_FOLDER } from '../package-root.ts';
 import { loadPlantOrShift } from '../scenarios/choose.ts';
+import { shippedShifts } from '../scenarios/shipped.ts';
 import { numberOption, readOptions, textOption, UsageError } from './options.ts';
 
 export const SERVE_HELP = `patchyard serve [shift.yaml] [options]
 
 Runs a shift of the simulated plant and serves its console on this machine.
-Goes on with the shift in the data folder when it has not ended.
+Goes on with the shift in the data folder when it has not ended. When a shift has ended, the next one,
+of the same or of another shipped file, is opened at the console: a day later, with another seed.
 
   --host ADDRESS   address to listen on; only this machine for now (127.0.0.1)
   --port PORT      port to listen on (4410); 0 picks a free one
@@ -63,9 +65,10 @@ export const serveCommand = async (args: readonly string[]): Promise<number> => 
     dataFolder: textOption(values, 'data') ?? join(PACKAGE_ROOT, '.data'),
     speed,
     newShift: values['new-shift'] === true,
+    shifts: shippedShifts(),
     log: (text) => console.error(text),
   });
-  console.log(`Patchyard runs "${scenario.shift.name}" at ${serving.url}  (stop with Ctrl+C)`);
+  console.log(`Patchyard runs "${serving.shift}" at ${serving.url}  (stop with Ctrl+C)`);
   await stop;
   await serving.close();
   return 0;

@@ -50,7 +50,15 @@ export const attachSockets = (
 
   let n = 0;
   let last: Shown = runner.shown();
+  /** Tells every console who may sit there now, and the whole state. */
+  const greetAgain = new Set<() => void>();
   const stopListening = runner.onShown((shown) => {
+    if (shown.shiftNo !== last.shiftNo) {
+      last = shown;
+      n += 1;
+      for (const greet of greetAgain) greet();
+      return;
+    }
     const { sections, ribbon } = changesBetween(last.view, shown.view);
     const run = runKey(shown.run) === runKey(last.run) ? null : shown.run;
     last = shown;
@@ -68,10 +76,18 @@ export const attachSockets = (
     let me: Person | null = desk.rememberedAt(console);
     presence.opened(console);
     socket.on('disconnect', () => presence.closed(console));
-    const hello = () => socket.emit('hello', { program: PROGRAM, people: desk.people, me });
-    const state = () => socket.emit('state', { n, ...last });
-    hello();
-    state();
+    const hello = () =>
+      socket.emit('hello', { program: PROGRAM, people: desk.people(), me, shifts: runner.shifts });
+    const state = () => socket.emit('state', { n, view: last.view, run: last.run });
+    const greet = () => {
+      // Another shift may have other people.
+      if (me !== null) me = desk.personOf(me.id);
+      hello();
+      state();
+    };
+    greetAgain.add(greet);
+    socket.on('disconnect', () => greetAgain.delete(greet));
+    greet();
 
     socket.on('iAm', (who: unknown, reply: unknown) => {
       const found = desk.mayAsk(console) ? desk.identify(who) : null;

@@ -23,6 +23,12 @@ export class Checkpoints<W extends AnyWorld> {
     this.#realMs = clock.monoMs();
   }
 
+  /** Counts from a world that is in the record already, or needs nothing there. */
+  restart(world: W): void {
+    this.#plantMs = world.atMs;
+    this.#realMs = this.#clock.monoMs();
+  }
+
   isDue(world: W): boolean {
     const plantMs = world.atMs - this.#plantMs;
     const realMs = this.#clock.monoMs() - this.#realMs;
@@ -31,8 +37,7 @@ export class Checkpoints<W extends AnyWorld> {
 
   /** Everything up to the world's tick must be in the record, which ends at `end`. */
   async save(world: W, end: ChainEnd): Promise<void> {
-    this.#plantMs = world.atMs;
-    this.#realMs = this.#clock.monoMs();
+    this.restart(world);
     const { shift } = await this.#store.tail();
     const saved = this.#engine.saveWorld(world);
     await this.#store.saveCheckpoint({ shift, seq: end.seq, hash: end.hash, tick: world.tick, world: saved });

@@ -15,12 +15,12 @@ const otherCommand = (command: string): Answer =>
 export class CommandQueue {
   #store: Store;
   /** Why nothing can be carried out just now, or null. */
-  #whyNotNow: () => string | null;
+  #whyNotNow: (command: string) => string | null;
   #onWaiting: () => void;
   #waiting: Waiting[] = [];
   #inFlight = new Map<string, { readonly command: string; readonly answer: Promise<Answer> }>();
 
-  constructor(store: Store, whyNotNow: () => string | null, onWaiting: () => void) {
+  constructor(store: Store, whyNotNow: (command: string) => string | null, onWaiting: () => void) {
     this.#store = store;
     this.#whyNotNow = whyNotNow;
     this.#onWaiting = onWaiting;
@@ -45,10 +45,11 @@ export class CommandQueue {
     const known = await this.#store.answerTo(envelope.id);
     if (known !== null)
       return known.command === envelope.command.do ? known.answer : otherCommand(known.command);
-    const no = this.#whyNotNow();
+    const no = this.#whyNotNow(envelope.command.do);
     if (no !== null) return refused(no);
-    if (this.#waiting.length >= QUEUE_LIMIT)
-      return refused('Too many commands are waiting: try again in a moment.');
+    // An emergency stop must not stand behind a crowd.
+    const room = envelope.command.do === 'emergencyStop' ? 2 * QUEUE_LIMIT : QUEUE_LIMIT;
+    if (this.#waiting.length >= room) return refused('Too many commands are waiting: try again in a moment.');
     return new Promise((answer) => {
       this.#waiting.push({ envelope, answer });
       this.#onWaiting();

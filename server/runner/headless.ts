@@ -6,7 +6,8 @@ import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import type { Store } from '../store/store.ts';
 import { Journal } from './journal.ts';
 import type { AnyWorld, LineEngine } from './line-engine.ts';
-import { digestOf, openingFor } from './restore.ts';
+import { onItsOwnDay } from './next-shift.ts';
+import { digestOf, openingFor } from './opening.ts';
 
 export type HeadlessOptions<W extends AnyWorld> = {
   readonly engine: LineEngine<W>;
@@ -51,7 +52,8 @@ const standInCommand = ({ shift, people }: Scenario): CommandEnvelope[] => {
 export const runHeadless = async <W extends AnyWorld>(
   options: HeadlessOptions<W>,
 ): Promise<HeadlessResult<W>> => {
-  const { engine, scenario, store } = options;
+  const { engine, store } = options;
+  const scenario = store === null ? options.scenario : await onItsOwnDay(store, options.scenario);
   let world = engine.createWorld(scenario);
   const journal =
     store === null ? null : new Journal(store, plantWall(scenario), await store.tail(), world.tick);

@@ -44,7 +44,10 @@ export class Journal {
     return this.#drafts.length + this.#sealed.length;
   }
 
+  /** Begins a shift, whose ticks count from 1 again. */
   opening(body: OpeningBody): void {
+    this.flushReadings();
+    this.#recorder = recorderAfter(0);
     this.#drafts.push({ content: { kind: 'opening', body }, atMs: 0 });
   }
 

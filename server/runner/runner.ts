@@ -4,7 +4,7 @@
  */
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
-import type { Answer, RunCommand, RunView } from '../../machines/live/protocol.ts';
+import type { Answer, RunCommand, RunView, ShiftChoice } from '../../machines/live/protocol.ts';
 import type { Person, Role } from '../../machines/scenario/people.schema.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { messageOf } from '../plain-error.ts';
@@ -14,9 +14,10 @@ import { ClockWatch } from './clock-watch.ts';
 import { CommandQueue, QUEUE_LIMIT, refused, type Waiting } from './command-queue.ts';
 import { Journal } from './journal.ts';
 import { type AnyWorld, type Clock, type LineEngine, SYSTEM_CLOCK } from './line-engine.ts';
+import { keepScenarios, NO_OTHERS, nextShiftOf, type ShiftsOffered } from './next-shift.ts';
 import { Pace } from './pace.ts';
-import { digestOf, type Restored, restore } from './restore.ts';
-import { faultTrouble, recordTrouble, whyNotWritten } from './trouble.ts';
+import { type Restored, restore } from './restore.ts';
+import { faultTrouble, recordTrouble, whyNotNow, whyNotWritten } from './trouble.ts';
 
 export type RunnerOptions<W extends AnyWorld> = {
   readonly engine: LineEngine<W>;
@@ -24,16 +25,21 @@ export type RunnerOptions<W extends AnyWorld> = {
   readonly scenario: Scenario;
   readonly speed?: number;
   readonly newShift?: boolean;
+  /** Shifts that may follow this one, besides itself. */
+  readonly shifts?: ShiftsOffered;
   readonly clock?: Clock;
   /** Where a person at the terminal is told what went wrong. */
   readonly log?: (line: string) => void;
 };
 
-/** What is shown: published at most ten times a second, and only what is durable. */
-export type Shown = { readonly view: LineView; readonly run: RunView };
+/** What is shown: published at most ten times a second, and only what is durable. `shiftNo` counts shifts since the start. */
+export type Shown = { readonly view: LineView; readonly run: RunView; readonly shiftNo: number };
 
 export interface Runner {
+  /** Of the shift at hand. */
   readonly scenario: Scenario;
+  /** Shifts that can be opened when this one has ended. */
+  readonly shifts: readonly ShiftChoice[];
   /** Writes the opening or the restored note and starts the clock. */
   begin(): Promise<void>;
   /** Records what is left, saves a checkpoint and stands still. */
@@ -58,9 +64,13 @@ type RunWaiting = {
 };
 
 class LineRunner<W extends AnyWorld> implements Runner {
-  readonly scenario: Scenario;
+  #scenario: Scenario;
+  /** The scenario as its files have it. */
+  #files: Scenario;
+  #offered: ShiftsOffered;
+  #shiftNo = 1;
   #engine: LineEngine<W>;
-  #where: string;
+  #store: Store;
   #clock: Clock;
   #log: (line: string) => void;
   #journal: Journal;
@@ -86,9 +96,11 @@ class LineRunner<W extends AnyWorld> implements Runner {
 
   constructor(options: RunnerOptions<W>, found: Restored<W>, journal: Journal) {
     const { engine, store, clock = SYSTEM_CLOCK, log = () => undefined, speed = 1 } = options;
-    this.scenario = found.scenario;
+    this.#scenario = found.scenario;
+    this.#files = found.files;
+    this.#offered = options.shifts ?? NO_OTHERS;
     this.#engine = engine;
-    this.#where = store.where;
+    this.#store = store;
     this.#clock = clock;
     this.#log = log;
     this.#journal = journal;
@@ -98,12 +110,22 @@ class LineRunner<W extends AnyWorld> implements Runner {
     this.#checkpoints = new Checkpoints(engine, store, clock, found.world);
     this.#commands = new CommandQueue(
       store,
-      () => this.#whyNotNow(),
+      (name) => this.#whyNotNow(name),
       () => {
         if (this.#standing()) this.#schedule(0);
       },
     );
-    this.#shown = { view: engine.viewOf(found.world), run: this.#runView() };
+    this.#shown = { view: engine.viewOf(found.world), run: this.#runView(), shiftNo: this.#shiftNo };
+  }
+
+  get scenario(): Scenario {
+    return this.#scenario;
+  }
+
+  get shifts(): readonly ShiftChoice[] {
+    const { id, name } = this.#files.shift;
+    const { list } = this.#offered;
+    return list.some((offered) => offered.id === id) ? list : [{ id, name }, ...list];
   }
 
   async begin(): Promise<void> {
@@ -139,9 +161,13 @@ class LineRunner<W extends AnyWorld> implements Runner {
   }
 
   async run(command: RunCommand, by: Person): Promise<Answer> {
-    if (!RUN_ROLES.includes(by.role))
-      return refused(`A ${by.role} may not change how fast the plant runs; ${RUN_ROLES.join(', ')} may.`);
-    const no = this.#whyNotNow();
+    if (!RUN_ROLES.includes(by.role)) {
+      const what = command.do === 'nextShift' ? 'open a shift' : 'change how fast the plant runs';
+      return refused(
+        `${/^[aeiou]/.test(by.role) ? 'An' : 'A'} ${by.role} may not ${what}; it is for: ${RUN_ROLES.join(', ')}.`,
+      );
+    }
+    const no = this.#whyNotNow(command.do);
     if (no !== null) return refused(no);
     if (this.#runs.length >= QUEUE_LIMIT)
       return refused('Too many requests are waiting: try again in a moment.');
@@ -170,9 +196,9 @@ class LineRunner<W extends AnyWorld> implements Runner {
     return { simulated: true, speed, paused, seq, head: hash, trouble: this.#trouble };
   }
 
-  #whyNotNow(): string | null {
+  #whyNotNow(command: string): string | null {
     if (this.#stopped) return 'The line is not running: wait until the server is up.';
-    return this.#trouble === null ? null : `Nothing is carried out just now: ${this.#trouble}`;
+    return this.#trouble === null ? null : whyNotNow(command, this.#trouble);
   }
 
   /** Plant time stands still; a command then moves it by the one tick it needs. */
@@ -195,9 +221,12 @@ class LineRunner<W extends AnyWorld> implements Runner {
     const jump = this.#clockWatch.jump();
     if (jump !== null) this.#journal.note('clock jumped', jump, this.#world.atMs);
     const runs = this.#runs.splice(0);
-    for (const { command, by } of runs) this.#applyRun(command, by);
-    const answers = this.#advance(this.#ended ? 0 : this.#pace.take());
-    for (const { answer } of runs) answers.push(() => answer({ ok: true }));
+    const ran: (() => void)[] = [];
+    for (const { command, by, answer } of runs) {
+      const given = await this.#applyRun(command, by);
+      ran.push(() => answer(given));
+    }
+    const answers = [...ran, ...this.#advance(this.#ended ? 0 : this.#pace.take())];
     const settle = () => {
       for (const answer of answers) answer();
     };
@@ -252,23 +281,49 @@ class LineRunner<W extends AnyWorld> implements Runner {
     const why = `Not carried out: ${this.#trouble}`;
     for (const { answer } of waiting) answer(refused(why));
     this.#commands.refuseAll(why);
-    this.#publish({ view: this.#shown.view, run: this.#runView() });
+    this.#publish(this.#shown.view, this.#shown.shiftNo);
   }
 
-  #applyRun(command: RunCommand, by: Person): void {
+  async #applyRun(command: RunCommand, by: Person): Promise<Answer> {
+    if (command.do === 'nextShift') return this.#nextShift(command.shift, by);
     if (command.do === 'speed') this.#pace.setSpeed(command.speed);
     else this.#pace.setPaused(command.do === 'pause');
     const what = command.do === 'speed' ? `speed ${command.speed}×` : `plant time ${command.do}d`;
     this.#journal.note('run', `${what}, by ${by.name} (${by.role})`, this.#world.atMs);
+    return { ok: true };
+  }
+
+  /** A new world behind the opening entry of its shift, in the same chain. */
+  async #nextShift(id: string | undefined, by: Person): Promise<Answer> {
+    if (!this.#ended) return refused('This shift has not ended: end it first, then open the next one.');
+    if (id !== undefined && !this.shifts.some((offered) => offered.id === id))
+      return refused(`There is no shift ${id}: there are ${this.shifts.map((s) => s.id).join(', ')}.`);
+    try {
+      const files = id === undefined || id === this.#files.shift.id ? this.#files : this.#offered.load(id);
+      const begun = await nextShiftOf(this.#store, files, `${by.name} (${by.role})`);
+      const world = this.#engine.createWorld(begun.scenario);
+      await keepScenarios(this.#store, files, begun);
+      this.#journal.opening(begun.opening);
+      this.#scenario = begun.scenario;
+      this.#files = files;
+      this.#world = world;
+    } catch (error) {
+      return refused(`The shift could not be opened: ${whyNotWritten(error)}`);
+    }
+    this.#ended = false;
+    this.#shiftNo += 1;
+    this.#checkpoints.restart(this.#world);
+    this.#pace.restart();
+    return { ok: true };
   }
 
   #holdForRecord(error: unknown): void {
     const why = whyNotWritten(error);
     this.#trouble = recordTrouble(why);
-    this.#log(`The record in ${this.#where} cannot be written: ${why}`);
+    this.#log(`The record in ${this.#store.where} cannot be written: ${why}`);
     this.#commands.refuseAll(`Not carried out: ${this.#trouble}`);
     // The view stays the last durable one: what was not recorded is not shown.
-    this.#publish({ view: this.#shown.view, run: this.#runView() });
+    this.#publish(this.#shown.view, this.#shown.shiftNo);
     this.#schedule(RETRY_MS);
   }
 
@@ -302,10 +357,11 @@ class LineRunner<W extends AnyWorld> implements Runner {
   #show(now: boolean): void {
     // A turn may come a little early; waiting for the next one would make it eight a second.
     if (!now && this.#clock.monoMs() - this.#shownAtMs < SHOW_EVERY_MS - 5) return;
-    if (!this.#broken) this.#publish({ view: this.#engine.viewOf(this.#world), run: this.#runView() });
+    if (!this.#broken) this.#publish(this.#engine.viewOf(this.#world));
   }
 
-  #publish(shown: Shown): void {
+  #publish(view: LineView, shiftNo = this.#shiftNo): void {
+    const shown = { view, run: this.#runView(), shiftNo };
     this.#shownAtMs = this.#clock.monoMs();
     this.#shown = shown;
     for (const listener of this.#listeners) listener(shown);
@@ -319,7 +375,7 @@ export const openRunner = async <W extends AnyWorld>(options: RunnerOptions<W>):
   const wallOf = () => new Date(clock.wallMs()).toISOString();
   const journal = new Journal(store, wallOf, await store.tail(), found.world.tick);
   if (found.opening !== null) {
-    await store.saveScenario(digestOf(found.scenario), found.scenario);
+    await keepScenarios(store, found.files, { scenario: found.scenario, opening: found.opening });
     journal.opening(found.opening);
   }
   for (const { what, detail } of found.notes) journal.note(what, detail, found.world.atMs);

@@ -12,5 +12,11 @@ export const whyNotWritten = (error: unknown): string => {
 export const recordTrouble = (why: string): string =>
   `the record cannot be written (${why}). The line is held until it can; it is tried every second.`;
 
+/** Why a command is not carried out while there is trouble. A simulated plant then stands still: nothing moves in it. */
+export const whyNotNow = (command: string, trouble: string): string =>
+  command === 'emergencyStop'
+    ? `The emergency stop is not pressed: the simulated plant stands still already, and nothing in it moves until this is over: ${trouble} Press it again then if it is still needed.`
+    : `Nothing is carried out just now: ${trouble}`;
+
 export const faultTrouble = (error: unknown): string =>
   `the program found a fault in itself and stopped the line (${messageOf(error)}). Restart the server; it goes on from the record.`;

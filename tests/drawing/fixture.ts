@@ -89,6 +89,13 @@ const PLANT: PlantView = {
   burnerText: 'burner off',
   purgeVolumes: 0,
   purgeVolumesNeeded: 5,
+  limits: {
+    vapourWarnLelPct: 10,
+    vapourTripLelPct: 20,
+    aggregateMaxC: 65,
+    holdingBinKg: 13_000,
+    drawC: null,
+  },
 };
 
 const lot = (

@@ -3,6 +3,7 @@ import type { AnyStateMachine } from 'xstate';
 import { alarmMachine } from '../../machines/charts/alarm/alarm.machine.ts';
 import { cutbackBatchMachine } from '../../machines/charts/batch/cutback-batch.machine.ts';
 import { emulsionBatchMachine } from '../../machines/charts/batch/emulsion-batch.machine.ts';
+import { warmEmulsionBatchMachine } from '../../machines/charts/batch/warm-emulsion-batch.machine.ts';
 import { burnerMachine } from '../../machines/charts/burner/burner.machine.ts';
 import { campaignMachine } from '../../machines/charts/campaign/campaign.machine.ts';
 import { flameInterlockMachine } from '../../machines/charts/flame-interlock/flame-interlock.machine.ts';
@@ -22,6 +23,7 @@ export const MACHINES = {
   cutbackTank: tankHeaterMachines.cutback as unknown as AnyStateMachine,
   alarm: alarmMachine as unknown as AnyStateMachine,
   emulsionBatch: emulsionBatchMachine as unknown as AnyStateMachine,
+  warmEmulsionBatch: warmEmulsionBatchMachine as unknown as AnyStateMachine,
   cutbackBatch: cutbackBatchMachine as unknown as AnyStateMachine,
   campaign: campaignMachine as unknown as AnyStateMachine,
   weigher: weigherMachine as unknown as AnyStateMachine,

@@ -26,6 +26,7 @@ export const TASKS: readonly Task[] = [
   { build: () => tankModel('cutback', tableOf(MACHINES.cutbackTank)), ready: first },
   { build: () => alarmModel(tableOf(MACHINES.alarm)), ready: first },
   { build: () => batchModel('emulsion', tableOf(MACHINES.emulsionBatch)), ready: first },
+  { build: () => batchModel('warmEmulsion', tableOf(MACHINES.warmEmulsionBatch)), ready: first },
   { build: () => batchModel('cutback', tableOf(MACHINES.cutbackBatch)), ready: first },
   { build: () => campaignModel(tableOf(MACHINES.campaign)), ready: first },
   { build: () => weigherModel(tableOf(MACHINES.weigher)), ready: first },

@@ -1,5 +1,10 @@
 /** Models of the charts that lead the work: both batches, the drying campaign, weigher, lot and seat. */
-import { type BatchValue, batchDemands, isInProgress } from '../../machines/charts/batch/batch.guards.ts';
+import {
+  type BatchKind,
+  type BatchValue,
+  batchDemands,
+  isInProgress,
+} from '../../machines/charts/batch/batch.guards.ts';
 import { campaignDemands } from '../../machines/charts/campaign/campaign.guards.ts';
 import type { CampaignState } from '../../machines/charts/campaign/campaign.machine.ts';
 import { feedOpening } from '../../machines/charts/weigher/weigher.guards.ts';
@@ -35,14 +40,10 @@ const asksToMove = (demands: Partial<Outputs>): boolean =>
 export type Demands = typeof batchDemands;
 
 /** `demandsOf` is the chart's own, or in a canary a broken one. */
-export const batchModel = (
-  family: 'emulsion' | 'cutback',
-  table: ChartTable,
-  demandsOf: Demands = batchDemands,
-): Model => {
+export const batchModel = (kind: BatchKind, table: ChartTable, demandsOf: Demands = batchDemands): Model => {
   const value = (state: number): BatchValue => table.values[state] as unknown as BatchValue;
-  const demands = (state: number): Partial<Outputs> => demandsOf(value(state), family, 1, false, false);
-  return plain(`${family} batch`, table, [
+  const demands = (state: number): Partial<Outputs> => demandsOf(value(state), kind, 1, false, false);
+  return plain(`${kind} batch`, table, [
     ofState('NR-20', (state) => value(state).procedure !== 'running' && asksToMove(demands(state))),
     ofState(
       'NR-21',

@@ -1,6 +1,6 @@
 /** Lots: opened by a batch, filled, closed for a reason that is told, never mixed. */
 import { describe, expect, it } from 'vitest';
-import { seatedYard, type TestYard } from './yard.ts';
+import { scenarioOf, seatedYard, TestYard } from './yard.ts';
 
 const makeBatch = (yard: TestYard): TestYard => {
   const before = yard.line.batchesDone;
@@ -18,12 +18,22 @@ describe('a lot', () => {
   });
 
   it('takes one mix version only: a batch of another mix closes it short and opens the next', () => {
-    const orders = [
-      { mix: 'emulsion-patch', tonnes: 5, bay: 1 },
-      { mix: 'emulsion-cold-weather', tonnes: 5, bay: 1 },
-    ];
-    const mixes = ['mixes/emulsion-patch.yaml', 'mixes/emulsion-cold-weather.yaml'];
-    const yard = makeBatch(seatedYard('emulsion-day', { orders, mixes }));
+    const scenario = scenarioOf('emulsion-day');
+    const [first] = scenario.mixes;
+    if (first === undefined) throw new Error('no mix');
+    const second = { ...first, id: 'emulsion-patch-next', version: first.version + 1 };
+    const yard = new TestYard({
+      ...scenario,
+      mixes: [first, second],
+      shift: {
+        ...scenario.shift,
+        orders: [
+          { mix: first.id, tonnes: 5, bay: 1 },
+          { mix: second.id, tonnes: 5, bay: 1 },
+        ],
+      },
+    });
+    makeBatch(yard.does({ do: 'takeControls' }).run(5));
     yard.does({ do: 'chooseOrder', order: 2 }).does({ do: 'start', batches: 1 });
     expect(yard.told('lotClosed')[0]).toMatchObject({ short: true, why: 'the mix was changed' });
     expect(yard.told('lotOpened').map((fact) => fact.mix)).toEqual([

@@ -35,6 +35,9 @@ export type CutbackStep =
   | 'waitingForAggregate'
   | 'antiStripping';
 export type Step = EmulsionStep | CutbackStep;
+
+/** Which of the batch charts runs. */
+export type BatchKind = 'emulsion' | 'warmEmulsion' | 'cutback';
 export type BatchValue = { readonly procedure: Procedure; readonly step: Step };
 
 /** Steps in the order an operator sees them; the clearing and booked states belong to their step. */
@@ -42,6 +45,17 @@ export const STEP_ORDER = {
   emulsion: [
     'charging',
     'dropping',
+    'preWetting',
+    'preWetMixing',
+    'waitingForBinder',
+    'addingBinder',
+    'mixing',
+    'looking',
+    'discharging',
+  ],
+  warmEmulsion: [
+    'waitingForAggregate',
+    'charging',
     'preWetting',
     'preWetMixing',
     'waitingForBinder',
@@ -60,7 +74,7 @@ export const STEP_ORDER = {
     'looking',
     'discharging',
   ],
-} as const satisfies Record<string, readonly Step[]>;
+} as const satisfies Record<BatchKind, readonly Step[]>;
 
 const TURNING: ReadonlySet<Step> = new Set<Step>([
   'dropping',
@@ -87,10 +101,10 @@ export const isInProgress = (value: BatchValue): boolean => value.step !== 'read
 const moves = (procedure: Procedure): boolean => procedure === 'running';
 
 /** A charged pug mill keeps turning while held (a loaded mill cannot be started); after stop or abort it stands. */
-const millTurns = (value: BatchValue, family: 'emulsion' | 'cutback'): boolean => {
+const millTurns = (value: BatchValue, kind: BatchKind): boolean => {
   const { procedure, step } = value;
   if (procedure === 'stopped' || procedure === 'aborting' || procedure === 'aborted') return false;
-  if (step === 'charging') return family === 'cutback';
+  if (step === 'charging') return kind !== 'emulsion';
   return TURNING.has(step);
 };
 
@@ -100,13 +114,13 @@ const millTurns = (value: BatchValue, family: 'emulsion' | 'cutback'): boolean =
  */
 export const batchDemands = (
   value: BatchValue,
-  family: 'emulsion' | 'cutback',
+  kind: BatchKind,
   bay: number,
   hopperEmpty: boolean,
   bucketEmpty: boolean,
 ): Partial<Outputs> => {
   const { step } = value;
-  const pugMill = millTurns(value, family);
+  const pugMill = millTurns(value, kind);
   if (!moves(value.procedure)) return { pugMill };
   switch (step) {
     case 'dropping':

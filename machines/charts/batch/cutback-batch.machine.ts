@@ -28,7 +28,6 @@ export const cutbackBatchMachine = setup({
           meta: {
             title: 'Waiting for the aggregate to cool',
             instruction: 'Leave the fan on. Drawing starts by itself inside the window.',
-            short: 'wait',
           },
           on: { 'on.aggregateInWindow': { target: 'charging', guard: 'batch runs' } },
         },
@@ -36,7 +35,6 @@ export const cutbackBatchMachine = setup({
           meta: {
             title: 'Drawing dry aggregate into the pug mill',
             instruction: 'The holding bin is weighed as it gives. Nothing to do.',
-            short: 'charge',
           },
           on: { 'on.dryWeighed': { target: 'antiStripping', guard: 'batch runs' } },
         },
@@ -44,7 +42,6 @@ export const cutbackBatchMachine = setup({
           meta: {
             title: 'Adding anti-strip',
             instruction: 'Gloves and face shield: the agent burns skin.',
-            short: 'wet',
           },
           on: { 'on.antiStripDelivered': { target: 'waitingForBinder', guard: 'batch runs' } },
         },
@@ -52,7 +49,6 @@ export const cutbackBatchMachine = setup({
           meta: {
             title: 'Binder waits',
             instruction: 'The valve opens by itself when every line under Flame and binder is met.',
-            short: 'wait',
           },
           on: { 'on.readyForBinder': { target: 'addingBinder', guard: 'batch runs' } },
         },
@@ -61,7 +57,6 @@ export const cutbackBatchMachine = setup({
             title: 'Adding cutback',
             instruction:
               'It is above its flash point: no flame, no sparks, extraction on. Watch the vapour reading.',
-            short: 'binder',
           },
           on: { 'on.bucketEmpty': { target: 'mixing', guard: 'batch runs' } },
         },

@@ -2,7 +2,7 @@
 import { setup } from 'xstate';
 import type { BatchEvent } from './batch.events.ts';
 import { procedureDelays, procedureGuards, procedureRegion } from './procedure.ts';
-import { finishSteps, lookSteps } from './shared-steps.ts';
+import { emulsionSteps, finishSteps, lookSteps } from './shared-steps.ts';
 
 export const emulsionBatchMachine = setup({
   types: { events: {} as BatchEvent },
@@ -25,7 +25,6 @@ export const emulsionBatchMachine = setup({
           meta: {
             title: 'Weighing the aggregates',
             instruction: 'Watch the gates change from full to dribble. Nothing to do.',
-            short: 'charge',
           },
           on: { 'on.aggregatesWeighed': { target: 'dropping', guard: 'batch runs' } },
         },
@@ -33,42 +32,10 @@ export const emulsionBatchMachine = setup({
           meta: {
             title: 'Dropping the aggregates into the pug mill',
             instruction: 'The pug mill turns before stone falls into it.',
-            short: 'charge',
           },
           on: { 'on.hopperEmpty': { target: 'preWetting', guard: 'batch runs' } },
         },
-        preWetting: {
-          meta: {
-            title: 'Adding pre-wet water',
-            instruction: 'Only what the aggregate does not already hold is added.',
-            short: 'wet',
-          },
-          on: { 'on.waterDelivered': { target: 'preWetMixing', guard: 'batch runs' } },
-        },
-        preWetMixing: {
-          meta: {
-            title: 'Wetting every stone',
-            instruction: 'The surface should be dark and damp, with no water running.',
-            short: 'wet',
-          },
-          after: { preWetMix: { target: 'waitingForBinder', guard: 'batch runs' } },
-        },
-        waitingForBinder: {
-          meta: {
-            title: 'Emulsion waits',
-            instruction: 'The valve opens by itself when every line is met.',
-            short: 'wait',
-          },
-          on: { 'on.readyForBinder': { target: 'addingBinder', guard: 'batch runs' } },
-        },
-        addingBinder: {
-          meta: {
-            title: 'Adding emulsion',
-            instruction: 'Watch the bucket run down to zero.',
-            short: 'binder',
-          },
-          on: { 'on.bucketEmpty': { target: 'mixing', guard: 'batch runs' } },
-        },
+        ...emulsionSteps,
         ...lookSteps,
         ...finishSteps,
       },

@@ -12,7 +12,7 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
     },
     cautions: {
       meta: {
-        title: 'Read the cautions before drying for cutback',
+        title: 'Read the cautions before the dryer is lit',
         instruction: 'Acknowledge the card to go on; it is recorded.',
       },
       on: { 'operator.acknowledgeCautions': 'readyToLight', 'operator.endCampaign': 'idle' },
@@ -28,7 +28,6 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       meta: {
         title: 'Purging and lighting the burner',
         instruction: 'Air first, then pilot, then main flame.',
-        short: 'purge',
       },
       on: {
         'on.burnerRunning': 'charging',
@@ -41,7 +40,6 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       meta: {
         title: 'Charging the drum',
         instruction: 'The next charge is weighed while this one dries.',
-        short: 'dry',
       },
       on: {
         'on.drumCharged': 'drying',
@@ -51,7 +49,7 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       },
     },
     drying: {
-      meta: { title: 'Drying aggregate', instruction: 'Wait for the outlet temperature.', short: 'dry' },
+      meta: { title: 'Drying aggregate', instruction: 'Wait for the outlet temperature.' },
       on: {
         'on.drumDry': 'emptying',
         'off.burnerRunning': 'flameLost',
@@ -60,7 +58,7 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       },
     },
     emptying: {
-      meta: { title: 'Emptying the drum into the holding bin', short: 'dry' },
+      meta: { title: 'Emptying the drum into the holding bin' },
       on: {
         'on.drumEmpty': 'counting',
         'off.burnerRunning': 'flameLost',
@@ -69,7 +67,7 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       },
     },
     counting: {
-      meta: { title: 'Counting what is dried', short: 'dry' },
+      meta: { title: 'Counting what is dried' },
       on: { 'on.enoughDried': 'puttingOut', 'off.enoughDried': 'charging' },
     },
     flameLost: {
@@ -77,7 +75,6 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
         title: 'The burner is out',
         instruction:
           'Find out why. Reset the burner if it is locked out, then light again: it purges first. Or end the campaign.',
-        short: 'wait',
       },
       on: {
         'on.burnerRunning': 'resuming',
@@ -85,14 +82,13 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       },
     },
     resuming: {
-      meta: { title: 'Going on where the flame was lost', short: 'dry' },
+      meta: { title: 'Going on where the flame was lost' },
       on: { 'on.drumLoaded': 'drying', 'off.drumLoaded': 'charging' },
     },
     puttingOut: {
       meta: {
         title: 'Flame out, purging the drum',
-        instruction: 'The fan changes the air in the drum before cutback may be used.',
-        short: 'purge',
+        instruction: 'The fan changes the air in the drum. No cutback may be used before.',
       },
       on: { 'on.burnerOff': 'cooling' },
     },
@@ -100,14 +96,13 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       meta: {
         title: 'Cooling the dry aggregate',
         instruction: 'Leave the fan on. Batches may be started now; drawing waits for the window.',
-        short: 'cool',
       },
       on: { 'on.holdingBinCool': 'available', 'on.holdingBinUsed': 'idle' },
     },
     available: {
       meta: {
         title: 'Dry aggregate is ready',
-        instruction: 'Start cutback batches while it stays in its window.',
+        instruction: 'Start batches while it stays in its window.',
       },
       on: { 'on.holdingBinUsed': 'idle' },
     },

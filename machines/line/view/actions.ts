@@ -5,6 +5,7 @@ import type { Line } from '../line.types.ts';
 import {
   batchValue,
   campaignState,
+  drawsDried,
   mixById,
   presentMix,
   presentOrder,
@@ -128,7 +129,7 @@ const idleActions = (line: Line): ActionView[] => {
   const stage = campaignState(line);
   const wanted = batchesWanted(line);
   const actions: ActionView[] = [];
-  if (mix.family === 'cutback' && stage === 'idle') {
+  if (drawsDried(mix) && stage === 'idle') {
     const perLot = Math.min(wanted, Math.ceil(mix.lotKg / mix.batchKg));
     actions.push(
       action(
@@ -157,6 +158,9 @@ const mayNeedPurge = (line: Line): boolean =>
   ['cooling', 'available'].includes(campaignState(line)) &&
   reasonsAgainst(line, { do: 'purgeDrum' }, asker(line)).length === 0;
 
+const plainly = (one: ActionView): ActionView =>
+  one.weight === 'primary' ? { ...one, weight: 'plain' } : one;
+
 /** Buttons of the moment; a trip's reset comes first. */
 export const actionsOf = (line: Line): readonly ActionView[] => {
   if (line.ended) return [];
@@ -173,5 +177,6 @@ export const actionsOf = (line: Line): readonly ActionView[] => {
   const campaign = campaignActions(line);
   const stage = campaignState(line);
   const idle = stage === 'idle' || stage === 'cooling' || stage === 'available' ? idleActions(line) : [];
-  return [...trip, ...campaign, ...idle, ...purge];
+  const others = [...campaign, ...idle, ...purge];
+  return trip.length > 0 ? [...trip, ...others.map(plainly)] : others;
 };

@@ -5,8 +5,9 @@ import { holdingBinForecast } from '../forecast.ts';
 import type { Line, WeigherId } from '../line.types.ts';
 import {
   campaignState,
-  cutbackMix,
+  drawsDried,
   drawWindow,
+  dryingMix,
   presentMix,
   WEIGHER_SCALES,
   weigherState,
@@ -56,7 +57,7 @@ const weighingCountdown = (line: Line, id: WeigherId): NowView['countdown'] => {
 
 export const batchCountdown = (line: Line, step: Step): NowView['countdown'] => {
   if (step === 'charging') {
-    const id = presentMix(line).family === 'cutback' ? 'dryWeigher' : 'aggregateWeigher';
+    const id = drawsDried(presentMix(line)) ? 'dryWeigher' : 'aggregateWeigher';
     return weighingCountdown(line, id);
   }
   if (step === 'waitingForAggregate') {
@@ -82,7 +83,7 @@ export const batchCountdown = (line: Line, step: Step): NowView['countdown'] => 
 
 export const campaignCountdown = (line: Line): NowView['countdown'] => {
   const stage = campaignState(line);
-  const mix = cutbackMix(line);
+  const mix = dryingMix(line);
   if (stage === 'cooling' && mix !== null) {
     const { untilInS } = holdingBinForecast(line, mix);
     if (untilInS === null) return null;

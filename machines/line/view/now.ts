@@ -2,11 +2,19 @@
 import { STEP_ORDER, type Step } from '../../charts/batch/batch.guards.ts';
 import { isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
 import type { Line } from '../line.types.ts';
-import { batchValue, campaignState, presentMix, WEIGHER_IDS, weigherState } from '../lookup.ts';
+import {
+  batchKind,
+  batchValue,
+  campaignState,
+  drawsDried,
+  presentMix,
+  WEIGHER_IDS,
+  weigherState,
+} from '../lookup.ts';
 import type { NowView } from '../view.types.ts';
 import { currentTask } from '../weighing.ts';
 import { actionsOf } from './actions.ts';
-import { CAUTIONS } from './cautions.ts';
+import { cautionsFor } from './cautions.ts';
 import { batchCountdown, campaignCountdown } from './countdown.ts';
 import { chartTitle } from './titles.ts';
 import { waitingFor } from './waiting.ts';
@@ -15,7 +23,7 @@ const stepNames = (line: Line): NowView['steps'] => {
   const mix = presentMix(line);
   const { step } = batchValue(line);
   if (step === 'ready') return [];
-  const order: readonly Step[] = STEP_ORDER[mix.family];
+  const order: readonly Step[] = STEP_ORDER[batchKind(mix)];
   const here =
     step === 'extraMixing' ? 'looking' : step === 'clearing' || step === 'discharged' ? 'discharging' : step;
   const at = order.indexOf(here);
@@ -57,7 +65,7 @@ export const nowView = (line: Line): NowView => {
   const steady = procedure === 'running' || procedure === 'complete';
   const chart = inBatch
     ? 'batch'
-    : stage === 'idle' || (stage === 'available' && presentMix(line).family === 'emulsion')
+    : stage === 'idle' || (stage === 'available' && !drawsDried(presentMix(line)))
       ? 'batch'
       : 'campaign';
   const node =
@@ -83,6 +91,6 @@ export const nowView = (line: Line): NowView => {
     actions: actionsOf(line),
     steps: stepNames(line),
     procedure,
-    cautions: stage === 'cautions' ? { title: 'Before cutback: read this aloud', lines: CAUTIONS } : null,
+    cautions: stage === 'cautions' ? cautionsFor(presentMix(line)) : null,
   };
 };

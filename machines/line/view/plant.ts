@@ -1,4 +1,4 @@
-/** Weights, temperatures and the plant drawing's data. */
+/** Weights and the plant drawing's data. */
 
 import { tankHeating } from '../../charts/tank-heater/tank-heater.guards.ts';
 import { isFilling, isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
@@ -6,19 +6,20 @@ import { cylinderM3 } from '../../mix/cylinder.ts';
 import { bitumenColumn, densityKgM3 } from '../../mix/volume-correction.ts';
 import type { TankSpec } from '../../scenario/plant.schema.ts';
 import { bayGrams } from '../alarms.ts';
-import { holdingBinForecast } from '../forecast.ts';
 import type { Line, WeigherId } from '../line.types.ts';
 import {
   accountGrams,
   batchValue,
   chartValue,
   cutbackMix,
+  drawsDried,
+  drawWindow,
   emulsionMix,
   presentMix,
   WEIGHER_SCALES,
   weigherState,
 } from '../lookup.ts';
-import type { PlantView, Standing, TempView, WeightView } from '../view.types.ts';
+import type { PlantView, Standing, WeightView } from '../view.types.ts';
 import { currentTask, gainedKg } from '../weighing.ts';
 import { activeTitle } from './titles.ts';
 
@@ -69,73 +70,8 @@ export const weightViews = (line: Line): readonly WeightView[] => {
   const { plant } = line.scenario;
   const mix = presentMix(line);
   const views = [weightView(line, 'aggregateWeigher', 'Aggregate hopper', plant.hopper.capacityKg)];
-  if (mix.family === 'cutback')
-    views.push(weightView(line, 'dryWeigher', 'Drawn from holding bin', mix.batchKg));
+  if (drawsDried(mix)) views.push(weightView(line, 'dryWeigher', 'Drawn from holding bin', mix.batchKg));
   views.push(weightView(line, 'binderWeigher', 'Binder bucket', plant.bucket.capacityKg));
-  return views;
-};
-
-const temp = (
-  id: string,
-  label: string,
-  valueC: number,
-  window: { fromC: number; toC: number } | null,
-  scaleC: readonly [number, number],
-  matters: boolean,
-  forecast: { untilInS: number | null; untilOutS: number | null } = { untilInS: null, untilOutS: null },
-): TempView => ({
-  id,
-  label,
-  valueC,
-  fromC: window?.fromC ?? null,
-  toC: window?.toC ?? null,
-  scaleC,
-  standing: window === null || !matters || (valueC >= window.fromC && valueC <= window.toC) ? 'met' : 'unmet',
-  ...forecast,
-});
-
-export const tempViews = (line: Line): readonly TempView[] => {
-  const { readings: r } = line;
-  const mix = presentMix(line);
-  const cutback = cutbackMix(line);
-  const emulsion = emulsionMix(line);
-  const views: TempView[] = [];
-  const mixing = accountGrams(line, 'mixer') > 0;
-  if (mix.family === 'cutback') {
-    const hasBin = r.holdingBinKg > 20;
-    views.push(
-      temp(
-        'holdingBin',
-        'Aggregate in holding bin',
-        r.holdingBinC,
-        hasBin ? mix.windows.aggregateC : null,
-        [0, 140],
-        hasBin,
-        holdingBinForecast(line, mix),
-      ),
-    );
-    if (cutback !== null)
-      views.push(temp('cutbackTank', 'Cutback', r.cutbackTankC, cutback.windows.binderC, [0, 140], true));
-  } else {
-    const charged = r.hopperKg > 20;
-    views.push(
-      temp(
-        'hopper',
-        'Aggregate in hopper',
-        r.hopperC,
-        charged ? mix.windows.aggregateC : null,
-        [-10, 100],
-        charged,
-      ),
-    );
-    if (emulsion !== null)
-      views.push(
-        temp('emulsionTank', 'Emulsion', r.emulsionTankC, emulsion.windows.binderC, [-10, 100], true),
-      );
-  }
-  views.push(
-    temp('mix', 'Mix in pug mill', r.mixC, mixing ? mix.windows.aggregateC : null, [-10, 140], mixing),
-  );
   return views;
 };
 
@@ -163,7 +99,7 @@ const mixerText = (line: Line): string => {
   const kg = Math.round(grams / 1000);
   const mixedS = Math.floor((line.batch?.mixedTicks ?? 0) / 10);
   const { step } = batchValue(line);
-  if (mixedS === 0) return `${kg} kg ${presentMix(line).family === 'cutback' ? 'dry' : 'wet'} aggregate`;
+  if (mixedS === 0) return `${kg} kg ${drawsDried(presentMix(line)) ? 'dry' : 'wet'} aggregate`;
   const minutes = `${Math.floor(mixedS / 60)}:${String(mixedS % 60).padStart(2, '0')}`;
   return step === 'discharging' ? `${kg} kg, discharging` : `${kg} kg, mixed ${minutes}`;
 };
@@ -193,5 +129,12 @@ export const plantView = (line: Line): PlantView => {
     burnerText: activeTitle(line, 'burner'),
     purgeVolumes: Math.round(line.watch.purgeVolumes * 10) / 10,
     purgeVolumesNeeded: plant.dryer.purgeVolumes,
+    limits: {
+      vapourWarnLelPct: plant.limits.vapourWarnLelPct,
+      vapourTripLelPct: plant.limits.vapourTripLelPct,
+      aggregateMaxC: plant.limits.aggregateMaxC,
+      holdingBinKg: plant.holdingBin.capacityKg,
+      drawC: drawsDried(presentMix(line)) && readings.holdingBinKg > 20 ? drawWindow(presentMix(line)) : null,
+    },
   };
 };

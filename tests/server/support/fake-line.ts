@@ -139,6 +139,13 @@ const viewOf = (world: FakeWorld): LineView => {
       burnerText: 'off',
       purgeVolumes: 0,
       purgeVolumesNeeded: 4,
+      limits: {
+        vapourWarnLelPct: 10,
+        vapourTripLelPct: 20,
+        aggregateMaxC: 65,
+        holdingBinKg: 13_000,
+        drawC: null,
+      },
     },
     interlock: { tripped: false, tripCauses: [], resetBecause: [], held: [], binder: [], flame: [] },
     alarms: [],

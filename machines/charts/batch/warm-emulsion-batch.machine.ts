@@ -1,0 +1,47 @@
+/** An emulsion batch of a cold day: aggregate warmed before and kept in the holding bin, then wetted and mixed like any other. */
+import { setup } from 'xstate';
+import type { BatchEvent } from './batch.events.ts';
+import { procedureDelays, procedureGuards, procedureRegion } from './procedure.ts';
+import { emulsionSteps, finishSteps, lookSteps } from './shared-steps.ts';
+
+export const warmEmulsionBatchMachine = setup({
+  types: { events: {} as BatchEvent },
+  guards: procedureGuards,
+  delays: { ...procedureDelays, preWetMix: 0, binderMix: 0, extraMix: 0, clearOut: 0 },
+}).createMachine({
+  id: 'warmEmulsionBatch',
+  type: 'parallel',
+  states: {
+    procedure: procedureRegion,
+    step: {
+      initial: 'ready',
+      on: { 'operator.dump': { target: '.dumping', guard: 'batch may be dumped' } },
+      states: {
+        ready: {
+          meta: {
+            title: 'Ready for a batch',
+            instruction: 'Start when warmed aggregate is at hand and the bay is right.',
+          },
+          on: { 'operator.start': 'waitingForAggregate' },
+        },
+        waitingForAggregate: {
+          meta: {
+            title: 'Waiting for the aggregate to cool',
+            instruction: 'Leave the fan on. Drawing starts by itself inside the window.',
+          },
+          on: { 'on.aggregateInWindow': { target: 'charging', guard: 'batch runs' } },
+        },
+        charging: {
+          meta: {
+            title: 'Drawing warm aggregate into the pug mill',
+            instruction: 'The holding bin is weighed as it gives. Nothing to do.',
+          },
+          on: { 'on.dryWeighed': { target: 'preWetting', guard: 'batch runs' } },
+        },
+        ...emulsionSteps,
+        ...lookSteps,
+        ...finishSteps,
+      },
+    },
+  },
+});

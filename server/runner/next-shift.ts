@@ -1,0 +1,74 @@
+/** What a shift is begun with when others stand before it in the same record. */
+import type { ShiftChoice } from '../../machines/live/protocol.ts';
+import type { Entry, OpeningBody } from '../../machines/record/entry.ts';
+import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { Store } from '../store/store.ts';
+import { digestOf, openingFor } from './opening.ts';
+
+/** Shifts a person may open from a console. `load` throws PlainError when its files are not sound. */
+export type ShiftsOffered = {
+  readonly list: readonly ShiftChoice[];
+  readonly load: (id: string) => Scenario;
+};
+
+export const NO_OTHERS: ShiftsOffered = {
+  list: [],
+  load: (id) => {
+    throw new Error(`no shift ${id} is offered`);
+  },
+};
+
+/** More than a hundred years of shifts. */
+const OPENINGS_LIMIT = 100_000;
+const DAY_MS = 24 * 3600_000;
+const SEEDS = 2 ** 32;
+
+const dayAfter = (date: string): string =>
+  new Date(Date.parse(`${date}T00:00:00.000Z`) + DAY_MS).toISOString().slice(0, 10);
+
+const openingsOf = async (store: Store): Promise<OpeningBody[]> => {
+  const entries: readonly Entry[] = await store.read({ after: 0, limit: OPENINGS_LIMIT, kind: 'opening' });
+  return entries.flatMap((entry) => (entry.kind === 'opening' ? [entry.body] : []));
+};
+
+/** The files' own date, or the day after the last shift of the record when that is later: lots are named by the day. */
+const dateAfter = async (store: Store, last: OpeningBody | undefined, date: string): Promise<string> => {
+  if (last === undefined) return date;
+  const before = (await store.loadScenario(last.scenarioDigest)) as Scenario | null;
+  if (before === null) return date;
+  const next = dayAfter(before.shift.date);
+  return next > date ? next : date;
+};
+
+/** The scenario with its date moved behind all shifts of the record; its seed stays. */
+export const onItsOwnDay = async (store: Store, files: Scenario): Promise<Scenario> => {
+  const date = await dateAfter(store, (await openingsOf(store)).at(-1), files.shift.date);
+  return date === files.shift.date ? files : { ...files, shift: { ...files.shift, date } };
+};
+
+export type Begun = { readonly scenario: Scenario; readonly opening: OpeningBody };
+
+/**
+ * Scenario and opening entry of the next shift from these files: its seed is the files' own plus the
+ * number of shifts of the same name before it, its date is behind theirs.
+ */
+export const nextShiftOf = async (store: Store, files: Scenario, openedBy?: string): Promise<Begun> => {
+  const before = await openingsOf(store);
+  const sameName = before.filter((opening) => opening.scenario === files.shift.id).length;
+  const seed = (files.shift.seed + sameName) % SEEDS;
+  const date = await dateAfter(store, before.at(-1), files.shift.date);
+  const moved = seed !== files.shift.seed || date !== files.shift.date;
+  const scenario = moved ? { ...files, shift: { ...files.shift, seed, date } } : files;
+  const opening = {
+    ...openingFor(scenario),
+    ...(moved ? { filesDigest: digestOf(files) } : {}),
+    ...(openedBy === undefined ? {} : { openedBy }),
+  };
+  return { scenario, opening };
+};
+
+/** Keeps what a shift was begun with: the scenario it runs, and the files it came from. */
+export const keepScenarios = async (store: Store, files: Scenario, { scenario }: Begun): Promise<void> => {
+  await store.saveScenario(digestOf(scenario), scenario);
+  if (scenario !== files) await store.saveScenario(digestOf(files), files);
+};
