@@ -41,8 +41,7 @@ const feeds = (line: Line): Partial<Outputs> => {
 };
 
 /** The cooling fan runs until the aggregate is inside its window, and no longer: it must not cool out of it. */
-const coolingWanted = (line: Line): boolean =>
-  !line.signals.holdingBinCool && line.readings.holdingBinKg > 20;
+const coolingWanted = (line: Line): boolean => !line.signals.holdingBinCool;
 
 /** All outputs asked for now, before the gate. The same object comes back when nothing changed. */
 export const demandsOf = (line: Line): Outputs => {

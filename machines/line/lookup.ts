@@ -8,9 +8,8 @@ import type { Mix } from '../scenario/mix.schema.ts';
 import type { ChartId, Line, Lot, Order, WeigherId } from './line.types.ts';
 
 export const mixById = (line: Line, id: string): Mix => {
-  const mix = line.scenario.mixes.find((candidate) => candidate.id === id);
-  if (mix === undefined) throw new Error(`the scenario has no mix ${id}`);
-  return mix;
+  for (const mix of line.scenario.mixes) if (mix.id === id) return mix;
+  throw new Error(`the scenario has no mix ${id}`);
 };
 
 export const presentOrder = (line: Line): Order => {

@@ -4,6 +4,7 @@ import { burnerIsLockedOut, burnerIsOff, burnerIsRunning } from '../charts/burne
 import {
   binderMayFlow,
   burnerMayFire,
+  type ChartValue,
   isTripped,
   regionState,
 } from '../charts/flame-interlock/flame-interlock.guards.ts';
@@ -51,6 +52,26 @@ export const bindingAggregateC = (line: Line): number => {
   return drawsDried(presentMix(line)) ? readings.holdingBinC : readings.hopperC;
 };
 
+type Verdict = {
+  readonly tripped: boolean;
+  readonly binderMayFlow: boolean;
+  readonly burnerMayFire: boolean;
+};
+const verdicts = new WeakMap<object, Verdict>();
+
+/** What the interlock says in a state: state values are shared objects, so each is judged once. */
+const verdictOf = (value: ChartValue): Verdict => {
+  const known = typeof value === 'object' ? verdicts.get(value) : undefined;
+  if (known !== undefined) return known;
+  const verdict = {
+    tripped: isTripped(value),
+    binderMayFlow: binderMayFlow(value),
+    burnerMayFire: burnerMayFire(value),
+  };
+  if (typeof value === 'object') verdicts.set(value, verdict);
+  return verdict;
+};
+
 const coverMm = (dipMm: number, coilTopM: number): number => dipMm - coilTopM * 1000;
 
 /**
@@ -63,12 +84,12 @@ export const signalsOf = (line: Line): Signals => {
   const mix = presentMix(line);
   const cutback = cutbackMix(line);
   const emulsion = emulsionMix(line);
-  const interlock = chartValue(line, 'interlock') as never;
+  const interlock = chartValue(line, 'interlock') as ChartValue;
   const burner = chartValue(line, 'burner') as never;
   const campaign = line.campaign;
   const stage = campaignState(line);
   const batch = batchValue(line);
-  const tripped = isTripped(interlock);
+  const verdict = verdictOf(interlock);
 
   const cutbackInWindow =
     cutback !== null &&
@@ -163,8 +184,8 @@ export const signalsOf = (line: Line): Signals => {
     binderValveAskedOpen: out.bucketValve,
     fuelAskedOpen: out.burnerPilot || out.burnerMain !== 'shut',
     emergencyStop: r.emergencyStop === 1,
-    flamePermitted: burnerMayFire(interlock),
-    tripped,
+    flamePermitted: verdict.burnerMayFire,
+    tripped: verdict.tripped,
     heatWanted:
       heatIsWanted(chartValue(line, 'emulsionTank') as never) ||
       heatIsWanted(chartValue(line, 'cutbackTank') as never),
@@ -205,8 +226,8 @@ export const signalsOf = (line: Line): Signals => {
       aggregateInWindow &&
       binderInWindow &&
       binderWeighed &&
-      !tripped &&
-      (mix.family === 'emulsion' || binderMayFlow(interlock)),
+      !verdict.tripped &&
+      (mix.family === 'emulsion' || verdict.binderMayFlow),
     mixerEmpty,
     allEmpty: hopperEmpty && bucketEmpty && mixerEmpty,
     drumCharged: accountGrams(line, 'dryer') > 0 && hopperEmpty,

@@ -69,19 +69,30 @@ const countMixing = (work: Work): void => {
     line.campaign = { ...line.campaign, fuelTicks: line.campaign.fuelTicks + 1 };
 };
 
+/** Demands and gate follow from these alone: while none of them is another object, nothing asked for can be. */
+const asBefore = (line: Line, before: Line): boolean =>
+  line.charts === before.charts &&
+  line.signals === before.signals &&
+  line.weighers === before.weighers &&
+  line.books === before.books &&
+  line.batch?.n === before.batch?.n;
+
 const formOutputs = (work: Work): void => {
   const { line } = work;
+  line.unsettled = false;
+  if (asBefore(line, work.before)) return;
   line.wanted = demandsOf(line);
   const gated = gate(
     line.wanted,
     chartValue(line, 'interlock') as never,
     chartValue(line, 'burner') as never,
   );
-  const changed = (Object.keys(gated.outputs) as (keyof Outputs)[]).some(
-    (key) => gated.outputs[key] !== line.outputs[key],
-  );
-  line.unsettled = changed;
-  if (changed) line.outputs = gated.outputs;
+  for (const key in gated.outputs)
+    if (gated.outputs[key as keyof Outputs] !== line.outputs[key as keyof Outputs]) {
+      line.outputs = gated.outputs;
+      line.unsettled = true;
+      break;
+    }
   const before = line.held;
   if (before.length === gated.held.length && before.every((one, i) => one.key === gated.held[i]?.key)) {
     if (before.length > 0) line.held = gated.held;

@@ -11,6 +11,8 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
 /** Fields of `line` are replaced, never changed in place, so the line before stays whole. */
 export type Work = {
+  /** The line this step began from. */
+  readonly before: Line;
   readonly line: Mutable<Line>;
   readonly facts: Fact[];
   readonly asks: FieldAsk[];
@@ -18,7 +20,13 @@ export type Work = {
   accepting: { readonly by: Who; readonly reason: string } | null;
 };
 
-export const workOn = (line: Line): Work => ({ line: { ...line }, facts: [], asks: [], accepting: null });
+export const workOn = (line: Line): Work => ({
+  before: line,
+  line: { ...line },
+  facts: [],
+  asks: [],
+  accepting: null,
+});
 
 export const tell = (work: Work, fact: Fact): void => {
   work.facts.push(fact);

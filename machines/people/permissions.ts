@@ -45,7 +45,7 @@ export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
   standIn: OPERATORS,
   injectFault: ['trainer', 'supervisor'],
   clearFault: ['trainer', 'supervisor'],
-  emergencyStop: [...OPERATORS, 'quality officer', 'storekeeper'],
+  emergencyStop: [...OPERATORS, 'quality officer', 'storekeeper', 'auditor'],
   releaseEmergencyStop: OPERATORS,
   endShift: OPERATORS,
 };

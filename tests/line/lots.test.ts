@@ -38,7 +38,7 @@ describe('a lot', () => {
     expect(yard.told('lotClosed')[0]).toMatchObject({ short: true, why: 'the mix was changed' });
     expect(yard.told('lotOpened').map((fact) => fact.mix)).toEqual([
       'emulsion-patch',
-      'emulsion-cold-weather',
+      'emulsion-patch-next',
     ]);
   });
 
