@@ -16,16 +16,13 @@ const TOP = 128;
 const CONE = 190;
 const END = 214;
 
-/** Fill is drawn against what the bin has held in practice: no view carries its capacity. */
-const FULL_KG = 12_000;
-
 type Props = { readonly view: LineView; readonly note: Note | undefined; readonly family: Family | null };
 
 export const HoldingBin = ({ view, note, family }: Props) => {
-  const { readings, outputs } = view.plant;
+  const { readings, outputs, limits } = view.plant;
   const temp = tempOf(view, /holding/i);
   const isOut = note?.about === 'temperature';
-  const share = Math.min(1, Math.max(0, readings.holdingBinKg / FULL_KG));
+  const share = Math.min(1, Math.max(0, readings.holdingBinKg / limits.holdingBinKg));
   const fillTop = CONE - (CONE - TOP - 4) * share;
   const isOpen = outputs.holdingGate !== 'shut';
   return (
@@ -55,8 +52,8 @@ export const HoldingBin = ({ view, note, family }: Props) => {
         h={84}
         value={readings.holdingBinC}
         scale={temp?.scaleC ?? [0, 150]}
-        from={temp?.fromC ?? null}
-        to={temp?.toC ?? null}
+        from={limits.drawC?.fromC ?? temp?.fromC ?? null}
+        to={limits.drawC?.toC ?? temp?.toC ?? null}
         isOut={isOut}
       />
       <path d="M604 207H624" className="pd-duct" />

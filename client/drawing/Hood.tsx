@@ -6,14 +6,10 @@ import { figure } from './figures.ts';
 import type { Note } from './notes.ts';
 import { Words } from './Words.tsx';
 
-/** Levels at the hood, % LEL, where the flame interlock warns and trips. */
-const WARN_LEL_PCT = 10;
-const TRIP_LEL_PCT = 20;
-const SCALE_LEL_PCT = 25;
+/** The scale ends a quarter past the trip level, so that a reading beyond it is seen to be beyond it. */
+const SCALE_PAST_TRIP = 1.25;
 const SCALE_X = 638;
 const SCALE_W = 94;
-
-const scaleX = (lelPct: number) => SCALE_X + SCALE_W * Math.min(1, Math.max(0, lelPct / SCALE_LEL_PCT));
 
 type Props = { readonly view: LineView; readonly note: Note | undefined };
 
@@ -21,7 +17,10 @@ export const Hood = ({ view, note }: Props) => {
   const { readings, outputs } = view.plant;
   const isOn = readings.hoodFlowM3S > 0.05;
   const lel = readings.vapourLelPct;
-  const level = lel >= TRIP_LEL_PCT ? 'trip' : lel >= WARN_LEL_PCT ? 'warn' : null;
+  const { vapourWarnLelPct: warnPct, vapourTripLelPct: tripPct } = view.plant.limits;
+  const level = lel >= tripPct ? 'trip' : lel >= warnPct ? 'warn' : null;
+  const scaleX = (lelPct: number) =>
+    SCALE_X + SCALE_W * Math.min(1, Math.max(0, lelPct / (tripPct * SCALE_PAST_TRIP)));
   const at = scaleX(lel);
   return (
     <g>
@@ -56,15 +55,15 @@ export const Hood = ({ view, note }: Props) => {
       <rect
         x={SCALE_X}
         y={381}
-        width={scaleX(WARN_LEL_PCT) - SCALE_X}
+        width={scaleX(warnPct) - SCALE_X}
         height={8}
         rx={3}
         className="pd-band"
       />
-      <path d={`M${scaleX(WARN_LEL_PCT)} 380V392M${scaleX(TRIP_LEL_PCT)} 380V392`} className="pd-tick" />
+      <path d={`M${scaleX(warnPct)} 380V392M${scaleX(tripPct)} 380V392`} className="pd-tick" />
       <path d={`M${at} 378V392`} className={level === null ? 'pd-pointer' : `pd-pointer pd-line-${level}`} />
-      <Words x={scaleX(WARN_LEL_PCT)} y={405} text={`${WARN_LEL_PCT}`} max={24} anchor="middle" />
-      <Words x={scaleX(TRIP_LEL_PCT)} y={405} text={`${TRIP_LEL_PCT}`} max={24} anchor="middle" />
+      <Words x={scaleX(warnPct)} y={405} text={`${warnPct}`} max={24} anchor="middle" />
+      <Words x={scaleX(tripPct)} y={405} text={`${tripPct}`} max={24} anchor="middle" />
     </g>
   );
 };

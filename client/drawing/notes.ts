@@ -27,6 +27,27 @@ const FAULT_WORDS: { readonly [fault: string]: string } = {
   flameWillNotLight: 'will not light',
 };
 
+/** An alarm in the few words that fit beside its item; "alarm" for one not listed. */
+const ALARM_WORDS: { readonly [id: string]: string } = {
+  'vapour-high': 'vapour at trip level',
+  'vapour-raised': 'vapour raised',
+  'extraction-lost': 'not proved',
+  'vapour-detector': 'detector fault',
+  'burner-locked-out': 'burner locked out',
+  'drum-hot': 'far too hot',
+  'weight-out': 'out of tolerance',
+  'aggregate-hot': 'too hot',
+  'aggregate-cooling-out': 'cooling out',
+  'mixed-too-long': 'mixed too long',
+  'emulsion-cold': 'near freezing',
+  'emulsion-hot': 'too hot',
+  'cutback-hot': 'too hot',
+  'oil-heater-locked-out': 'locked out',
+  'bay-full': 'bay full',
+};
+
+const alarmWords = (id: string): string => (/^bin-\d-low$/.test(id) ? 'low' : (ALARM_WORDS[id] ?? 'alarm'));
+
 /** Which item an alarm or a held element speaks of; the first row that matches wins. */
 const SPEAKS_OF: readonly (readonly [RegExp, ItemId])[] = [
   [/vapour|extraction|hood/i, 'hood'],
@@ -139,7 +160,7 @@ export const notesOf = (item: Item, view: LineView): readonly Note[] => {
       alarm.id !== 'interlock-tripped' &&
       itemSpokenOf(`${alarm.text} ${alarm.id}`) === item.id
     )
-      notes.push({ level: 'warn', short: 'alarm', words: `${alarm.text}. ${alarm.action}` });
+      notes.push({ level: 'warn', short: alarmWords(alarm.id), words: `${alarm.text}. ${alarm.action}` });
   return notes;
 };
 

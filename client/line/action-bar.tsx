@@ -3,6 +3,7 @@ import { memo, useState } from 'react';
 import type { Command, CommandName } from '../../machines/line/commands.ts';
 import type { ActionView } from '../../machines/line/view.types.ts';
 import { whyNot } from '../live/may.ts';
+import { sentences } from '../live/said.ts';
 import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
@@ -52,7 +53,7 @@ export const ActionButton = memo(function ActionButton({
       onClick={() => onPress(action, because)}
     >
       {action.label}
-      {because.length > 0 && <span className="hidden-words"> (not now: {because.join('. ')})</span>}
+      {because.length > 0 && <span className="hidden-words"> (not now: {sentences(because)})</span>}
     </button>
   );
 });

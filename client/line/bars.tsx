@@ -30,7 +30,7 @@ const Weight = memo(function Weight({ weight }: { readonly weight: WeightView })
         {formatKg(weight.valueKg)} kg
       </span>
       <span className="gauge-text">
-        {[target, weight.text].filter(Boolean).join(', ')}
+        {[target, weight.text].filter(Boolean).join(' · ')}
         <span className="hidden-words">, {STANDING_WORDS[weight.standing]}</span>
       </span>
     </li>
@@ -65,7 +65,7 @@ const Temp = memo(function Temp({ temp }: { readonly temp: TempView }) {
       </span>
       <span className="gauge-text">
         {window}
-        {more !== '' && `${window === '' ? '' : ', '}${more}`}
+        {more !== '' && `${window === '' ? '' : ' · '}${more}`}
         <span className="hidden-words">, {STANDING_WORDS[temp.standing]}</span>
       </span>
     </li>

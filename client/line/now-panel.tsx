@@ -4,6 +4,7 @@ import { useLive } from '../live/store.ts';
 import { ActionBar } from './action-bar.tsx';
 import { Countdown } from './countdown.tsx';
 import { isIdle } from './idle.ts';
+import { NextShift } from './next-shift.tsx';
 import { Orders } from './orders.tsx';
 import { Steps } from './steps.tsx';
 import { useScrolls } from './use-scrolls.ts';
@@ -24,6 +25,7 @@ function Words() {
 
 export function NowPanel() {
   const idle = useLive((live) => live.view !== null && isIdle(live.view));
+  const ended = useLive((live) => live.view?.shift.ended ?? false);
   const flow = useRef<HTMLDivElement>(null);
   const scrolls = useScrolls(flow);
   return (
@@ -39,7 +41,7 @@ export function NowPanel() {
         <WaitingFor />
         {idle && <Orders />}
       </div>
-      <ActionBar />
+      {ended ? <NextShift /> : <ActionBar />}
     </section>
   );
 }

@@ -42,9 +42,14 @@ export function tempScale(temp: TempView): TempScale {
   };
 }
 
+/** What clings to an empty hopper is not worth a bar. */
+const EMPTY_SHARE = 0.005;
+
 /** Shown while it has a target, holds something, or wants a person; the drawing shows the rest. */
 export const countsNow = (weight: WeightView): boolean =>
-  weight.targetKg !== null || weight.standing !== 'met' || Math.abs(weight.valueKg) >= 1;
+  weight.targetKg !== null ||
+  weight.standing !== 'met' ||
+  Math.abs(weight.valueKg) > Math.max(1, EMPTY_SHARE * weight.capacityKg);
 
 export const matters = (temp: TempView): boolean =>
   temp.fromC !== null || temp.toC !== null || temp.standing !== 'met';

@@ -6,6 +6,8 @@ import { useLive } from '../live/store.ts';
 import { Mark, STANDING_SHAPE, STANDING_WORDS } from '../parts/mark.tsx';
 
 const NONE: readonly WaitLine[] = [];
+/** A batch that has ended waits for nothing, whatever its step was. */
+const OVER: ReadonlySet<string> = new Set(['stopping', 'stopped', 'aborting', 'aborted']);
 
 const Line = memo(function Line({ line }: { readonly line: WaitLine }) {
   return (
@@ -22,7 +24,8 @@ const Line = memo(function Line({ line }: { readonly line: WaitLine }) {
 
 export function WaitingFor() {
   const lines = useLive((live) => live.view?.now.waitingFor ?? NONE);
-  if (lines.length === 0) return null;
+  const over = useLive((live) => OVER.has(live.view?.now.procedure ?? ''));
+  if (lines.length === 0 || over) return null;
   return (
     <div className="waiting">
       <h2 className="label">Waiting for</h2>

@@ -1,6 +1,13 @@
 /** What the console knows of the line, as a pure fold over what the server says. */
 import type { LineView, RibbonView } from '../../machines/line/view.types.ts';
-import type { Change, Hello, RibbonChange, RunView, State } from '../../machines/live/protocol.ts';
+import type {
+  Change,
+  Hello,
+  RibbonChange,
+  RunView,
+  ShiftChoice,
+  State,
+} from '../../machines/live/protocol.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import { share } from './share.ts';
 
@@ -11,6 +18,8 @@ export type Live = {
   readonly program: string;
   readonly people: readonly Person[];
   readonly me: Person | null;
+  /** Shifts that can be opened when the present one has ended. */
+  readonly shifts: readonly ShiftChoice[];
   /** Number of the newest change taken in; -1 before the first state. */
   readonly n: number;
   /** A change was missed: whatever comes before the next whole state is left out. */
@@ -24,6 +33,7 @@ export const NOTHING_YET: Live = {
   program: '',
   people: [],
   me: null,
+  shifts: [],
   n: -1,
   gap: false,
   view: null,
@@ -70,6 +80,7 @@ export function hear(live: Live, said: Heard): Live {
         program: said.hello.program,
         people: share(live.people, said.hello.people),
         me: share(live.me, said.hello.me),
+        shifts: share(live.shifts, said.hello.shifts),
       };
     case 'me':
       return { ...live, me: said.me };

@@ -3,7 +3,7 @@ import { useCallback, useRef, useState } from 'react';
 import type { Command } from '../../machines/line/commands.ts';
 import type { Answer } from '../../machines/live/protocol.ts';
 import { give } from './line.ts';
-import { say } from './said.ts';
+import { say, sentences } from './said.ts';
 
 export type Asked = {
   readonly waiting: boolean;
@@ -24,7 +24,7 @@ export function useCommand(): Asked {
 
   const explain = useCallback((because: readonly string[]) => {
     setRefusal(because);
-    say(`Not done. ${because.join('. ')}`);
+    say(`Not done. ${sentences(because)}.`);
   }, []);
 
   const ask = useCallback(

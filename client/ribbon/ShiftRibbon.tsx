@@ -17,8 +17,10 @@ const SIDE_PX = 12;
 const WHEEL_FACTOR = 1.0018;
 const MARK_REACH_PX = 7;
 const DRAG_FROM_PX = 3;
-/** Room the zoom buttons take beside the readout. */
+/** Room the zoom buttons take beside the readout; on a narrow ribbon the readout has a line of its own. */
 const ZOOM_BAR_PX = 350;
+const NARROW_PX = 840;
+const READOUT_SIDES_PX = 24;
 
 type Props = {
   readonly view: LineView;
@@ -54,7 +56,8 @@ export const ShiftRibbon = ({ view, onSeek, at }: Props) => {
   const reachMs = (MARK_REACH_PX / scale.widthPx) * scale.spanMs;
   const readout = readoutAt(view, brackets, readMs, reachMs);
 
-  const said = fitReadout(readout, size.w - ZOOM_BAR_PX);
+  const isNarrow = size.w < NARROW_PX;
+  const said = fitReadout(readout, size.w - (isNarrow ? READOUT_SIDES_PX : ZOOM_BAR_PX));
 
   const latest = useRef({ scale, sight });
   latest.current = { scale, sight };
@@ -124,7 +127,7 @@ export const ShiftRibbon = ({ view, onSeek, at }: Props) => {
 
   const marked = hoverMs ?? (canSeek ? null : cursorMs);
   return (
-    <div className="rb-frame">
+    <div className={isNarrow ? 'rb-frame rb-narrow' : 'rb-frame'}>
       <div className="rb-head">
         <p className="rb-readout">
           <b>{readout.time}</b>

@@ -9,9 +9,11 @@ import { clockAt, durationText } from './scale.ts';
 const blockText = (block: RibbonBlock, view: LineView): string => {
   const { startsAt, atMs } = view.shift;
   const who = block.batch === null ? '' : `Batch ${block.batch} · `;
+  // What a wait that is over was for is not kept; the present one says it.
+  const what = block.step === 'wait' && block.toMs === null ? `wait: ${view.now.title}` : block.step;
   const to = block.toMs === null ? 'now' : clockAt(startsAt, block.toMs, true);
   const took = durationText((block.toMs ?? atMs) - block.fromMs);
-  return `${who}${block.step} · ${clockAt(startsAt, block.fromMs, true)}–${to} · ${took}`;
+  return `${who}${what} · ${clockAt(startsAt, block.fromMs, true)}–${to} · ${took}`;
 };
 
 export type Readout = {
@@ -31,7 +33,9 @@ export const readoutAt = (
   const block = blockAt(view.ribbon.blocks, atMs, view.shift.atMs);
   const bracket = brackets.find((each) => each.kind === 'lot' && atMs >= each.fromMs && atMs <= each.toMs);
   const isAhead = atMs > view.shift.atMs;
-  const empty = isAhead ? 'still ahead' : 'nothing running';
+  const none =
+    view.ribbon.blocks.length === 0 ? 'nothing has run yet; each step is drawn here' : 'nothing running';
+  const empty = isAhead ? 'still ahead' : none;
   return {
     time: clockAt(view.shift.startsAt, atMs, true),
     block: block === null ? empty : blockText(block, view),

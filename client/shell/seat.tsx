@@ -5,6 +5,10 @@ import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { Mark } from '../parts/mark.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { toast } from './shortcuts.ts';
+
+const ASKED =
+  'Asked. The other console sees it; if it has been away for 15 seconds, you get the controls at once.';
 
 export function Seat() {
   const at = useStandpoint();
@@ -19,7 +23,10 @@ export function Seat() {
   const press = (command: 'takeControls' | 'askForControls' | 'releaseControls', done: string) => {
     const because = whyNot(command, at);
     if (because.length > 0) asked.explain(because);
-    else void asked.send({ do: command }, done);
+    else
+      void asked.send({ do: command }, done).then((accepted) => {
+        if (accepted && done === ASKED) toast.set(done);
+      });
   };
 
   return (
@@ -58,7 +65,7 @@ export function Seat() {
             type="button"
             className="button small"
             aria-label={iAsked ? 'You asked for the controls; ask again' : 'Ask for the controls'}
-            onClick={() => press('askForControls', 'Asked. The other console sees it.')}
+            onClick={() => press('askForControls', ASKED)}
           >
             {iAsked ? 'Asked…' : 'Ask'}
           </button>

@@ -115,12 +115,8 @@ export const enterBatchStep = (work: Work, step: Step): void => {
   switch (step) {
     case 'charging':
       if (drawsDried(mix)) weighDry(work);
-      else {
-        weighForBatch(work);
-        weighBinder(work);
-      }
-      return;
-    case 'waitingForAggregate':
+      else weighForBatch(work);
+      // Not before: hot binder is not left standing in its bucket while aggregate cools.
       weighBinder(work);
       return;
     case 'preWetting':

@@ -19,7 +19,12 @@ The same file and seed give the same record, to the last hash, on the same machi
   --data FOLDER   keep the record there; without it only the end of its chain is kept
   --record none   make no record at all
   --json          print one JSON object on stdout
-  -h, --help      this text`;
+  -h, --help      this text
+
+massBalanceErrorKg is what the line's books fail to close by, in weighed whole grams;
+truth.massErrorKg is what the simulated plant's own balance fails to close by, unweighed.
+Exit code 0 when the shift ended; 1 when something was wrong, or when the shift had not ended two
+hours after its time and was broken off (the figures are printed all the same); 2 when called wrongly.`;
 
 const openStore = (data: string | undefined, record: string | undefined): Store | null => {
   if (record !== undefined && record !== 'none' && record !== 'chain')
@@ -70,12 +75,17 @@ export const runCommand = async (args: readonly string[]): Promise<number> => {
       plantSeconds: result.world.atMs / 1000,
       wallSeconds,
       ...tally.report(result.view),
+      ...(line.truthOf === undefined ? {} : { truth: line.truthOf(result.world) }),
       entries: result.entries,
       head: result.head,
     };
     if (values.json === true) console.log(JSON.stringify(report));
     else console.log(inWords(report));
-    return 0;
+    if (result.ended) return 0;
+    console.error(
+      `${file}: the stand-in had not ended the shift two hours after its time; it was broken off.`,
+    );
+    return 1;
   } finally {
     progress.clear();
     await store?.close();
@@ -87,6 +97,7 @@ type Report = ReturnType<ReturnType<typeof createTally>['report']> & {
   readonly seed: number;
   readonly plantSeconds: number;
   readonly wallSeconds: number;
+  readonly truth?: { readonly massErrorKg: number };
   readonly entries: number;
   readonly head: string | null;
 };
@@ -100,6 +111,11 @@ const inWords = (r: Report): string =>
         `  lot ${lot.id}  ${lot.family}  ${(lot.massKg / 1000).toFixed(3)} t  ${lot.batches} batches  ${lot.state}`,
     ),
     `Mass in ${r.massInKg.toFixed(3)} kg = out ${r.massOutKg.toFixed(3)} + held ${r.massHeldKg.toFixed(3)}, error ${r.massBalanceErrorKg.toFixed(3)} kg`,
+    ...(r.truth === undefined
+      ? []
+      : [
+          `The simulated plant's own balance closes within ${Math.abs(r.truth.massErrorKg).toExponential(1)} kg`,
+        ]),
     `Refusals ${r.refusals.length}`,
     ...r.refusals
       .slice(0, 20)

@@ -26,6 +26,8 @@ export type LineEngine<W extends AnyWorld> = {
   /** One tick: commands first, then the tick's readings. */
   readonly advance: (world: W, commands: readonly CommandEnvelope[]) => Advanced<W>;
   readonly viewOf: (world: W) => LineView;
+  /** What only the simulated plant knows: by how much its own mass balance fails to close, kg. */
+  readonly truthOf?: (world: W) => { readonly massErrorKg: number };
 };
 
 /** Times the server goes by: `monoMs` never jumps and drives the plant, `wallMs` is only written down. */

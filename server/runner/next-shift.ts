@@ -27,6 +27,7 @@ const dayAfter = (date: string): string =>
   new Date(Date.parse(`${date}T00:00:00.000Z`) + DAY_MS).toISOString().slice(0, 10);
 
 const openingsOf = async (store: Store): Promise<OpeningBody[]> => {
+  if ((await store.tail()).shift === 0) return [];
   const entries: readonly Entry[] = await store.read({ after: 0, limit: OPENINGS_LIMIT, kind: 'opening' });
   return entries.flatMap((entry) => (entry.kind === 'opening' ? [entry.body] : []));
 };

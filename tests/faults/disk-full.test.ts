@@ -31,6 +31,11 @@ describe('a full disk', () => {
       ok: false,
       because: [expect.stringContaining('the disk is full')],
     });
+    const stop = await runner.command(commandOf({ do: 'emergencyStop' }));
+    expect(stop).toMatchObject({
+      ok: false,
+      because: [expect.stringMatching(/emergency stop is not pressed: the simulated plant stands still/)],
+    });
     await new Promise((go) => setTimeout(go, 1200));
     expect(answered).toBe(false);
     expect(runner.shown().view.shift.atMs).toBe(heldMs);

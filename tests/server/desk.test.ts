@@ -82,6 +82,35 @@ describe('desk', () => {
     });
   });
 
+  it('passes an emergency stop on from a console where nobody has said who they are, and nothing else', async () => {
+    const through: CommandEnvelope[] = [];
+    const desk = deskBefore(through);
+    const stop = { id: 'stop-0001', command: { do: 'emergencyStop' } };
+    expect(await desk.command(null, 'console-a', stop)).toEqual({ ok: true });
+    const by = { person: 'someone at this console', role: 'operator', console: 'console-a' };
+    expect(through).toEqual([{ ...stop, by }]);
+    for (const command of [
+      { do: 'releaseEmergencyStop' },
+      { do: 'hold' },
+      { do: 'emergencyStop', now: true },
+    ])
+      expect(await desk.command(null, 'console-a', { id: 'other-001', command })).toMatchObject({
+        ok: false,
+      });
+    expect(through).toHaveLength(1);
+  });
+
+  it('has room for an emergency stop from a console that asked for too much', async () => {
+    const desk = deskBefore([]);
+    const ask = (n: number, what: string) =>
+      desk.command(KIM, 'console-a', { id: `command-${n}-x`, command: { do: what } });
+    const answers = await Promise.all(Array.from({ length: 40 }, (_, n) => ask(n, 'hold')));
+    expect(answers.at(-1)).toMatchObject({ ok: false });
+    expect(await ask(99, 'emergencyStop')).toEqual({ ok: true });
+    const stops = await Promise.all(Array.from({ length: 40 }, (_, n) => ask(100 + n, 'emergencyStop')));
+    expect(stops.at(-1)).toMatchObject({ ok: false });
+  });
+
   it("lets nobody sit at the stand-in's console", async () => {
     const through: CommandEnvelope[] = [];
     const desk = deskBefore(through);

@@ -1,4 +1,5 @@
 /** The HTTP interface, and what is kept away from it. */
+import { createHash } from 'node:crypto';
 import { request } from 'node:http';
 import { describe, expect, it } from 'vitest';
 import { serveFake } from './support/serve-fake.ts';
@@ -111,6 +112,11 @@ describe('HTTP interface', () => {
     expect(policy).toContain("script-src 'self';");
     expect(policy).toContain("default-src 'self'");
     expect(policy).toContain("frame-ancestors 'none'");
+    // Nothing inline, from data or from blobs; what the one style sheet is, its digest says.
+    expect(policy).not.toMatch(/unsafe|data:|blob:/);
+    const sheet = /<style>([^<]*)<\/style>/.exec(await (await fetch(`${url}/api`)).text())?.[1] ?? '';
+    const digest = createHash('sha256').update(sheet).digest('base64');
+    expect(policy).toContain(`style-src 'self' 'sha256-${digest}'`);
     expect(headers.get('x-content-type-options')).toBe('nosniff');
     expect(headers.get('strict-transport-security')).toBeNull();
     expect(headers.get('access-control-allow-origin')).toBeNull();

@@ -62,9 +62,12 @@ describe('run', { timeout: 120_000 }, () => {
       trips: 0,
       samples: expect.any(Number),
       ended: true,
+      truth: { massErrorKg: expect.any(Number) },
       head: expect.stringMatching(/^[0-9a-f]{64}$/),
     });
     expect(report.batches).toBeGreaterThan(0);
+    // What the simulated plant itself cannot account for is rounding of floating-point sums alone.
+    expect(Math.abs(report.truth.massErrorKg)).toBeLessThan(1e-6);
     for (const lot of report.lots)
       expect(Object.keys(lot).sort()).toEqual(['batches', 'family', 'id', 'massKg', 'state']);
     for (const refusal of report.refusals)
@@ -134,6 +137,23 @@ describe('run', { timeout: 120_000 }, () => {
     expect(result.differences).toEqual([]);
     const decided = entries.filter((e) => e.kind === 'fact' && e.body.fact.is === 'batchDischarged');
     expect(decided.length).toBeGreaterThan(0);
+  });
+
+  it('ends with 1 and says so when the shift never ends, its figures printed all the same', async () => {
+    const file = shiftFile(0.1);
+    // Its stand-in never sits down: nobody ends the shift.
+    vi.spyOn(line, 'advance').mockImplementation((world) => {
+      const tick = world.tick + 50;
+      const next = { ...world, tick, atMs: tick * 100 };
+      return { world: next, changes: null, commands: [], facts: [], answers: [] };
+    });
+    const out: string[] = [];
+    const err: string[] = [];
+    vi.spyOn(console, 'log').mockImplementation((text) => void out.push(String(text)));
+    vi.spyOn(console, 'error').mockImplementation((text) => void err.push(String(text)));
+    expect(await main(['run', file, '--record', 'none', '--json'])).toBe(1);
+    expect(JSON.parse(out.join())).toMatchObject({ ended: false, head: null });
+    expect(err).toEqual([expect.stringContaining('had not ended the shift two hours after its time')]);
   });
 
   it('refuses a shift that nobody leads', async () => {

@@ -16,6 +16,7 @@ export const fakeScenario = (id = 'fake-day', seed = 7): Scenario => ({
     seed,
     weather: { startC: 10, warmestC: 20, rain: [] },
     moisture: [],
+    tanksC: {},
     orders: [{ mix: 'none', tonnes: 10, bay: 1 }],
     incidents: [],
   },
