@@ -3,7 +3,7 @@ import type { Who } from './facts.ts';
 import { batchValue, presentMix, presentOrder, targetsOf } from './lookup.ts';
 import { lotForBatch } from './lot-work.ts';
 import { drive } from './reactions.ts';
-import { reasonsAgainstStart } from './refusals.ts';
+import { reasonsAgainstStart } from './refusals-start.ts';
 import { tell, type Work } from './work.ts';
 
 export const startBatch = (work: Work, by: Who): void => {

@@ -15,7 +15,7 @@ import {
   WEIGHER_IDS,
   weigherState,
 } from '../line/lookup.ts';
-import { reasonsAgainstStart } from '../line/refusals.ts';
+import { reasonsAgainstStart } from '../line/refusals-start.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import { TRAITS } from './skills.ts';
 

@@ -1,14 +1,8 @@
 /** A cutback batch: dry aggregate inside its window, anti-strip, binder through the interlock, mix, look, discharge. */
-import { setup } from 'xstate';
-import type { BatchEvent } from './batch.events.ts';
-import { procedureDelays, procedureGuards, procedureRegion } from './procedure.ts';
+import { batchSetup, procedureRegion } from './procedure.ts';
 import { finishSteps, lookSteps } from './shared-steps.ts';
 
-export const cutbackBatchMachine = setup({
-  types: { events: {} as BatchEvent },
-  guards: procedureGuards,
-  delays: { ...procedureDelays, binderMix: 0, extraMix: 0, clearOut: 0 },
-}).createMachine({
+export const cutbackBatchMachine = batchSetup.createMachine({
   id: 'cutbackBatch',
   type: 'parallel',
   states: {

@@ -1,14 +1,8 @@
 /** An emulsion batch: weigh, wet, mix, add emulsion, mix until brown, look, discharge. No flame anywhere. */
-import { setup } from 'xstate';
-import type { BatchEvent } from './batch.events.ts';
-import { procedureDelays, procedureGuards, procedureRegion } from './procedure.ts';
+import { batchSetup, procedureRegion } from './procedure.ts';
 import { emulsionSteps, finishSteps, lookSteps } from './shared-steps.ts';
 
-export const emulsionBatchMachine = setup({
-  types: { events: {} as BatchEvent },
-  guards: procedureGuards,
-  delays: { ...procedureDelays, preWetMix: 0, binderMix: 0, extraMix: 0, clearOut: 0 },
-}).createMachine({
+export const emulsionBatchMachine = batchSetup.createMachine({
   id: 'emulsionBatch',
   type: 'parallel',
   states: {

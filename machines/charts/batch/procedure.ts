@@ -1,8 +1,9 @@
 /** The ISA-88 side of a batch, the same for every mix: running, held, stopped, aborted, complete. */
-import { or, stateIn } from 'xstate';
+import { or, setup, stateIn } from 'xstate';
+import type { BatchEvent } from './batch.events.ts';
 
-/** Guards shared by both batch charts. Steps move only while the procedure runs. */
-export const procedureGuards = {
+/** Steps move only while the procedure runs. */
+const guards = {
   'batch runs': stateIn({ procedure: 'running' }),
   'batch is at rest': stateIn({ step: 'ready' }),
   'batch has left the mixer': or([stateIn({ step: 'discharged' }), stateIn({ step: 'dumped' })]),
@@ -15,7 +16,12 @@ export const procedureGuards = {
   ]),
 } as const;
 
-export const procedureDelays = { quiet: 0 } as const;
+/** What every batch chart is made from. The lengths of its delays are the line's to say: see the mix file. */
+export const batchSetup = setup({
+  types: { events: {} as BatchEvent },
+  guards,
+  delays: { quiet: 0, preWetMix: 0, binderMix: 0, extraMix: 0, clearOut: 0 },
+});
 
 const interruptions = {
   'operator.stop': 'stopping',

@@ -1,14 +1,8 @@
 /** An emulsion batch of a cold day: aggregate warmed before and kept in the holding bin, then wetted and mixed like any other. */
-import { setup } from 'xstate';
-import type { BatchEvent } from './batch.events.ts';
-import { procedureDelays, procedureGuards, procedureRegion } from './procedure.ts';
+import { batchSetup, procedureRegion } from './procedure.ts';
 import { emulsionSteps, finishSteps, lookSteps } from './shared-steps.ts';
 
-export const warmEmulsionBatchMachine = setup({
-  types: { events: {} as BatchEvent },
-  guards: procedureGuards,
-  delays: { ...procedureDelays, preWetMix: 0, binderMix: 0, extraMix: 0, clearOut: 0 },
-}).createMachine({
+export const warmEmulsionBatchMachine = batchSetup.createMachine({
   id: 'warmEmulsionBatch',
   type: 'parallel',
   states: {
