@@ -64,6 +64,20 @@ export const openBlock = (work: Work): void => {
   line.blocks = blocks;
 };
 
+/** A shift has a few hundred marks; somebody hammering a refused button must not fill the ribbon. */
+const REFUSAL_MARKS = 500;
+const SAME_REFUSAL_MS = 10_000;
+
+/** Marks a refusal, unless the same one was marked just now or there are plenty already. */
+export const markRefusal = (work: Work, text: string): void => {
+  const { line } = work;
+  const refusals = line.marks.filter((one) => one.mark === 'refusal');
+  const last = refusals[refusals.length - 1];
+  if (refusals.length >= REFUSAL_MARKS) return;
+  if (last !== undefined && last.text === text && line.tick * TICK_MS - last.atMs < SAME_REFUSAL_MS) return;
+  addMark(work, 'refusal', text);
+};
+
 export const addMark = (work: Work, mark: RibbonMark['mark'], text: string): void => {
   work.line.marks = [...work.line.marks, { atMs: work.line.tick * TICK_MS, mark, text }];
 };

@@ -6,7 +6,7 @@ import type { CommandEnvelope } from './commands.ts';
 import type { Fact } from './facts.ts';
 import type { Line } from './line.types.ts';
 import { reasonsAgainst } from './refusals.ts';
-import { addMark } from './ribbon.ts';
+import { markRefusal } from './ribbon.ts';
 import { settle, tickLine } from './tick.ts';
 import { tell, type Work, workOn } from './work.ts';
 
@@ -41,7 +41,7 @@ const refuse = (work: Work, envelope: CommandEnvelope, because: readonly string[
     { tick: line.tick, by: by.person, command: command.do, because },
     ...line.refusals.slice(0, REFUSALS_KEPT - 1),
   ];
-  addMark(work, 'refusal', `${command.do} refused: ${because[0] ?? ''}`);
+  markRefusal(work, `${command.do} refused: ${because[0] ?? ''}`);
 };
 
 const commandLine = (work: Work, envelope: CommandEnvelope): readonly string[] => {

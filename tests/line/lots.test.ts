@@ -36,10 +36,7 @@ describe('a lot', () => {
     makeBatch(yard.does({ do: 'takeControls' }).run(5));
     yard.does({ do: 'chooseOrder', order: 2 }).does({ do: 'start', batches: 1 });
     expect(yard.told('lotClosed')[0]).toMatchObject({ short: true, why: 'the mix was changed' });
-    expect(yard.told('lotOpened').map((fact) => fact.mix)).toEqual([
-      'emulsion-patch',
-      'emulsion-patch-next',
-    ]);
+    expect(yard.told('lotOpened').map((fact) => fact.mix)).toEqual(['emulsion-patch', 'emulsion-patch-next']);
   });
 
   it('is closed full by the batch that takes it to its mass, which still belongs to it', () => {
