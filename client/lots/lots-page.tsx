@@ -1,15 +1,21 @@
 /** Every lot of the shift with its batches and samples, newest first. */
-import { memo } from 'react';
-import type { LotView } from '../../machines/line/view.types.ts';
+import { memo, useMemo, useState } from 'react';
+import type { BatchView, LotView } from '../../machines/line/view.types.ts';
 import { formatTonnes, plural } from '../format/format.ts';
 import { LotBar, SAMPLE_SHAPE } from '../line/open-lot.tsx';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
+import { BatchSheets } from './batch-sheets.tsx';
 import { batchRanges } from './ranges.ts';
 
 const NONE: readonly LotView[] = [];
+const NO_BATCHES: readonly BatchView[] = [];
 
 const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
+  const [open, setOpen] = useState(false);
+  const batches = useLive((live) => live.view?.batches ?? NO_BATCHES);
+  const startsAt = useLive((live) => live.view?.shift.startsAt ?? '00:00');
+  const own = useMemo(() => batches.filter((batch) => batch.lot === lot.id), [batches, lot.id]);
   return (
     <li className={`card lot ${lot.state === 'open' ? 'open' : ''}`}>
       <div className="lot-head">
@@ -52,6 +58,12 @@ const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
           </dd>
         </div>
       </dl>
+      {own.length > 0 && (
+        <button type="button" className="button" aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? 'Hide the batch sheets' : 'Show the batch sheets'}
+        </button>
+      )}
+      {open && <BatchSheets batches={own} startsAt={startsAt} />}
     </li>
   );
 });

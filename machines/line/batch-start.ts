@@ -25,6 +25,7 @@ export const startBatch = (work: Work, by: Who): void => {
     antiStripFromKg: null,
     mixedTicks: 0,
     parts: [],
+    coatedPct: null,
     dumping: null,
   };
   tell(work, { is: 'batchStarted', batch: n, mix: mix.id, mixVersion: mix.version, lot: lot.id, by });

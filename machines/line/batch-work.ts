@@ -1,6 +1,7 @@
 /** What the line does at each step of a batch. */
 import type { Procedure, Step } from '../charts/batch/batch.guards.ts';
 import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
+import type { Batch } from './line.types.ts';
 import { accountGrams, drawsDried, presentMix, WEIGHER_IDS } from './lookup.ts';
 import { bookToLot, raiseSamples } from './lot-work.ts';
 import { clearWeigher, weighBinder, weighDry, weighForBatch } from './weigh-work.ts';
@@ -69,6 +70,26 @@ const finish = (work: Work): void => {
   line.batchesDone += 1;
 };
 
+const fileSheet = (work: Work, batch: Batch, grams: number, dumped: string | null): void => {
+  const { line } = work;
+  line.sheets = [
+    ...line.sheets,
+    {
+      n: batch.n,
+      lot: batch.lot,
+      bay: batch.bay,
+      fromTick: batch.startedTick,
+      toTick: line.tick,
+      grams,
+      mixC: line.readings.mixC,
+      mixedS: Math.round(batch.mixedTicks / 10),
+      coatedPct: batch.coatedPct,
+      parts: batch.parts,
+      dumped,
+    },
+  ];
+};
+
 const discharged = (work: Work): void => {
   const { line } = work;
   const { batch } = line;
@@ -88,6 +109,7 @@ const discharged = (work: Work): void => {
     mixedS: Math.round(batch.mixedTicks / 10),
     parts: batch.parts,
   });
+  fileSheet(work, batch, grams, null);
   bookToLot(work, batch.lot, batch.n, grams);
   finish(work);
 };
@@ -104,7 +126,10 @@ const dumped = (work: Work): void => {
       reason: batch.dumping.reason,
       by: batch.dumping.by,
     });
-  if (batch !== null) line.spoilt += 1;
+  if (batch !== null) {
+    line.spoilt += 1;
+    fileSheet(work, batch, grams, batch.dumping?.reason ?? '');
+  }
   line.batch = null;
 };
 

@@ -126,6 +126,7 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
       if (line.batch !== null) tell(work, { is: 'mixExtended', batch: line.batch.n, by: who });
       return;
     case 'confirmLook':
+      if (line.batch !== null) line.batch = { ...line.batch, coatedPct: line.readings.sightCoatedPct };
       if (line.batch !== null)
         tell(work, {
           is: 'lookConfirmed',

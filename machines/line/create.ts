@@ -38,6 +38,7 @@ export const createLine = (scenario: Scenario, seed: number): Line => {
     weighers: { aggregateWeigher: IDLE_WEIGHER, dryWeigher: IDLE_WEIGHER, binderWeigher: IDLE_WEIGHER },
     batch: null,
     batchesDone: 0,
+    sheets: [],
     spoilt: 0,
     batchesAhead: 0,
     campaign: null,

@@ -75,10 +75,27 @@ export type Batch = {
   /** Ticks since binder first met the aggregate; 0 before. */
   readonly mixedTicks: number;
   readonly parts: readonly WeighedPart[];
+  readonly coatedPct: number | null;
   readonly dumping: null | {
     readonly reason: string;
     readonly by: { readonly person: string; readonly role: Role };
   };
+};
+
+/** A batch that has left the mixer, as its sheet shows it. */
+export type BatchDone = {
+  readonly n: number;
+  readonly lot: string;
+  readonly bay: number;
+  readonly fromTick: number;
+  readonly toTick: number;
+  readonly grams: number;
+  readonly mixC: number;
+  readonly mixedS: number;
+  /** What the operator saw through the hatch when confirming, %; null when it was dumped. */
+  readonly coatedPct: number | null;
+  readonly parts: readonly WeighedPart[];
+  readonly dumped: string | null;
 };
 
 export type Campaign = {
@@ -163,6 +180,8 @@ export type Line = {
   readonly weighers: { readonly [K in WeigherId]: Weigher };
   readonly batch: Batch | null;
   readonly batchesDone: number;
+  /** Every batch of the shift that is over, in order. */
+  readonly sheets: readonly BatchDone[];
   /** Batches dumped. */
   readonly spoilt: number;
   /** Batches still to start by themselves after the present one. */

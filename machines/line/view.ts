@@ -2,14 +2,14 @@
 import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { ALARMS } from './alarms.ts';
 import { activeNodes } from './chart-kit.ts';
-import { type ChartId, type Line, type Lot, TICK_MS } from './line.types.ts';
+import { type BatchDone, type ChartId, type Line, type Lot, TICK_MS } from './line.types.ts';
 import { campaignState, chartValue, mixById } from './lookup.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
 import { interlockView } from './view/interlock.ts';
 import { nowView } from './view/now.ts';
 import { plantView, weightViews } from './view/plant.ts';
 import { tempViews } from './view/temps.ts';
-import type { AlarmView, ChartView, LineView, LotView, SeatView } from './view.types.ts';
+import type { AlarmView, BatchView, ChartView, LineView, LotView, SeatView } from './view.types.ts';
 
 const ORDER: readonly AlarmView['state'][] = [
   'unacknowledged',
@@ -61,6 +61,41 @@ const lotView = (line: Line, lot: Lot): LotView => ({
   })),
 });
 
+const batchView = (line: Line, sheet: BatchDone): BatchView => ({
+  n: sheet.n,
+  lot: sheet.lot,
+  bay: sheet.bay,
+  fromMs: sheet.fromTick * TICK_MS,
+  toMs: sheet.toTick * TICK_MS,
+  massKg: sheet.grams / 1000,
+  mixC: sheet.mixC,
+  mixedS: sheet.mixedS,
+  coatedPct: sheet.coatedPct,
+  parts: sheet.parts.map((part) => ({
+    material: part.material,
+    targetKg: part.targetKg,
+    weighedKg: part.weighedKg,
+    accepted:
+      part.accepted === null ? '' : `${nameOf(line, part.accepted.by.person)}: ${part.accepted.reason}`,
+  })),
+  dumped: sheet.dumped,
+});
+
+/** Sheets do not change once filed: each list of them is drawn up once. */
+const batchViews = new WeakMap<Line['sheets'], readonly BatchView[]>();
+
+const batchViewsOf = (line: Line): readonly BatchView[] => {
+  let views = batchViews.get(line.sheets);
+  if (views === undefined) {
+    views = line.sheets.map((sheet) => batchView(line, sheet));
+    batchViews.set(line.sheets, views);
+  }
+  return views;
+};
+
+const nameOf = (line: Line, person: string): string =>
+  line.scenario.people.find((one) => one.id === person)?.name ?? person;
+
 const named = (line: Line, who: { person: string; console: string } | null) => {
   if (who === null) return null;
   const person = line.scenario.people.find((one) => one.id === who.person);
@@ -88,7 +123,7 @@ const chartViews = (line: Line): readonly ChartView[] =>
 const madeGrams = (line: Line): number => line.lots.reduce((sum, lot) => sum + lot.grams, 0);
 
 export const viewLine = (line: Line): LineView => {
-  const { shift, plant, people } = line.scenario;
+  const { shift, plant } = line.scenario;
   const { campaign } = line;
   const stage = campaignState(line);
   return {
@@ -121,6 +156,7 @@ export const viewLine = (line: Line): LineView => {
     interlock: interlockView(line),
     alarms: alarmViews(line),
     lots: line.lots.map((lot) => lotView(line, lot)),
+    batches: batchViewsOf(line),
     orders: line.orders.map((order) => {
       const mix = mixById(line, order.mixId);
       return {
@@ -139,7 +175,7 @@ export const viewLine = (line: Line): LineView => {
     charts: chartViews(line),
     refusals: line.refusals.map((refusal) => ({
       atMs: refusal.tick * TICK_MS,
-      by: people.find((one) => one.id === refusal.by)?.name ?? refusal.by,
+      by: nameOf(line, refusal.by),
       command: refusal.command,
       because: refusal.because,
     })),

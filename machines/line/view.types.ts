@@ -143,6 +143,28 @@ export type LotView = {
   }[];
 };
 
+/** One batch as its sheet shows it: what was asked for, what was weighed, what came of it. */
+export type BatchView = {
+  readonly n: number;
+  readonly lot: string;
+  readonly bay: number;
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly massKg: number;
+  readonly mixC: number;
+  readonly mixedS: number;
+  readonly coatedPct: number | null;
+  readonly parts: readonly {
+    readonly material: string;
+    readonly targetKg: number;
+    readonly weighedKg: number;
+    /** Who accepted it outside its tolerance and why, or ''. */
+    readonly accepted: string;
+  }[];
+  /** Why it went to the waste skip, or null. */
+  readonly dumped: string | null;
+};
+
 export type RibbonBlock = {
   readonly fromMs: number;
   /** Null while it runs. */
@@ -262,6 +284,7 @@ export type LineView = {
   readonly interlock: InterlockView;
   readonly alarms: readonly AlarmView[];
   readonly lots: readonly LotView[];
+  readonly batches: readonly BatchView[];
   readonly orders: readonly OrderView[];
   readonly seat: SeatView;
   readonly ribbon: RibbonView;

@@ -142,9 +142,16 @@ export const advance = (world: World, handed: readonly CommandEnvelope[]): Advan
 
 export const viewOf = (world: World): LineView => viewLine(world.line);
 
+/**
+ * Raised whenever a save has another shape than before. A save is only a shortcut: one of another version is
+ * refused, and the world is turned again from the beginning of the shift instead.
+ */
+export const STATE_VERSION = 2;
+
 export const saveWorld = (world: World): unknown =>
   JSON.parse(
     JSON.stringify({
+      version: STATE_VERSION,
       line: saveLine(world.line),
       plant: world.plant,
       standIn: world.standIn,
@@ -155,7 +162,16 @@ export const saveWorld = (world: World): unknown =>
 
 /** The world a save describes, in the scenario it was saved from. Throws when it does not fit this program. */
 export const loadWorld = (scenario: Scenario, saved: unknown): World => {
-  const json = saved as { line: unknown; plant: Plant; standIn: StandIn; asks: FieldAsk[]; tick: number };
+  const json = saved as {
+    version?: number;
+    line: unknown;
+    plant: Plant;
+    standIn: StandIn;
+    asks: FieldAsk[];
+    tick: number;
+  };
+  if (json.version !== STATE_VERSION)
+    throw new Error(`it was saved as state ${json.version ?? 1}, this program reads ${STATE_VERSION}`);
   return {
     scenario,
     line: loadLine(scenario, json.line),

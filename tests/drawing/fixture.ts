@@ -226,6 +226,7 @@ const BASE: LineView = {
   plant: PLANT,
   interlock: { tripped: false, tripCauses: [], resetBecause: [], held: [], binder: [], flame: [] },
   alarms: [],
+  batches: [],
   lots: [
     lot(
       '111',

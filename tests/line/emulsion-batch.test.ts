@@ -1,5 +1,6 @@
 /** Stories of emulsion batches, from the operator's seat. */
 import { describe, expect, it } from 'vitest';
+import { viewOf } from '../../machines/world/world.ts';
 import { seatedYard } from './yard.ts';
 
 describe('an emulsion batch', () => {
@@ -15,6 +16,11 @@ describe('an emulsion batch', () => {
     expect(Math.abs((discharged?.grams ?? 0) / 1000 - 750)).toBeLessThan(8);
     expect(discharged?.parts.map((part) => part.material).sort()).toEqual(
       ['Chips', 'Fines', 'Grit', 'emulsion', 'water'].sort(),
+    );
+    const [sheet] = viewOf(yard.world).batches;
+    expect(sheet).toMatchObject({ n: 1, lot: lot?.id, dumped: null, massKg: (lot?.grams ?? 0) / 1000 });
+    expect(sheet?.parts.map((part) => part.weighedKg)).toEqual(
+      discharged?.parts.map((part) => part.weighedKg),
     );
     yard.expectBooksToClose();
   });
@@ -127,6 +133,7 @@ describe('stopping, aborting and dumping', () => {
     expect(yard.refused({ do: 'reset' })[0]).toContain('dump');
     yard.does({ do: 'dump', reason: 'rain came in' }).until(() => yard.step() === 'ready', 4);
     expect(yard.told('batchDumped')[0]?.reason).toBe('rain came in');
+    expect(viewOf(yard.world).batches[0]?.dumped).toBe('rain came in');
     expect(yard.line.books.waste).toBeGreaterThan(600_000);
     expect(yard.line.batchesAhead).toBe(0);
     yard.expectBooksToClose();

@@ -79,6 +79,30 @@ describe('a shift', () => {
   });
 });
 
+describe('a save', () => {
+  const keysOf = (value: unknown): string =>
+    Object.keys(value as object)
+      .sort()
+      .join(' ');
+
+  it('has the shape its version says: when this fails, raise STATE_VERSION and record the new shape', () => {
+    const saved = saveWorld(runShift(scenarioOf('emulsion-day'), 3).world) as Record<string, object>;
+    const { batch } = saved.line as { batch: object };
+    expect(saved.version).toBe(2);
+    expect([saved.line, saved.plant, batch].map(keysOf)).toEqual([
+      'alarms batch batchesAhead batchesDone blocks books campaign campaigns charts ended faults held lots marks order orders outputs random readings refusals samplesTaken seat sheets shelveMinutes signals spoilt tick timers trips unsettled wanted watch weighers',
+      'ambient antiStrip belt bins books bucket cutback cutbackTank dryer emergencyStop emulsion emulsionTank faults holdingBin hood hopper instruments mill oil random readings spec startsAtMin tick water weather',
+      'antiStripFromKg antiStripTargetKg bay coatedPct dumping lot mixId mixedTicks n parts startedTick waterFromL waterTargetL',
+    ]);
+  });
+
+  it('of another version is refused in words', () => {
+    const scenario = scenarioOf('emulsion-day');
+    const saved = saveWorld(createWorld(scenario)) as object;
+    expect(() => loadWorld(scenario, { ...saved, version: 1 })).toThrow('saved as state 1');
+  });
+});
+
 describe('a reckless shift', () => {
   it('is refused every flame over cutback, with reasons, and never trips', () => {
     const { world, ticks } = runShift(scenarioOf('reckless-day'), 130);

@@ -149,6 +149,7 @@ const viewOf = (world: FakeWorld): LineView => {
     },
     interlock: { tripped: false, tripCauses: [], resetBecause: [], held: [], binder: [], flame: [] },
     alarms: [],
+    batches: [],
     lots: [],
     orders: [],
     seat: {
