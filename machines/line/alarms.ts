@@ -1,7 +1,9 @@
 /** The alarms of the line: when each stands, how urgent it is, and what to do. */
+import type { Step } from '../charts/batch/batch.guards.ts';
+import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import { heaterIsLockedOut } from '../charts/oil-heater/oil-heater.guards.ts';
 import type { Line } from './line.types.ts';
-import { accountGrams, batchValue, dryingMix, openLot, presentMix } from './lookup.ts';
+import { accountGrams, batchValue, campaignState, dryingMix, openLot, presentMix } from './lookup.ts';
 
 export type AlarmDefinition = {
   readonly id: string;
@@ -16,6 +18,35 @@ export type AlarmDefinition = {
 
 const LOW_BIN_PCT = 15;
 const FREEZING_EMULSION_C = 5;
+
+/** Longest a step or stage takes on a sound plant, s. Common practice, no source. */
+const STEP_LIMIT_S: { readonly [S in Step]?: number } = {
+  charging: 240,
+  dropping: 75,
+  preWetting: 150,
+  antiStripping: 120,
+  addingBinder: 120,
+  discharging: 120,
+  dumping: 240,
+};
+const STAGE_LIMIT_S: { readonly [S in CampaignState]?: number } = {
+  lighting: 180,
+  charging: 240,
+  drying: 900,
+  emptying: 180,
+  puttingOut: 180,
+};
+
+const over = (limitS: number | undefined, ticks: number): boolean =>
+  limitS !== undefined && ticks > limitS * 10;
+
+export const isStepSlow = (line: Line): boolean => {
+  const { procedure, step } = batchValue(line);
+  return procedure === 'running' && over(STEP_LIMIT_S[step], line.tick - line.stepTick);
+};
+
+const isStageSlow = (line: Line): boolean =>
+  over(STAGE_LIMIT_S[campaignState(line)], line.tick - line.stageTick);
 
 const cutbackAbout = (line: Line): boolean => line.signals.cutbackInBucket || line.signals.cutbackInMixer;
 
@@ -119,6 +150,13 @@ export const ALARMS: readonly AlarmDefinition[] = [
     text: 'Binder is outside its working window',
     action: 'Check the tank heating; the batch waits until it is inside.',
     stands: (line) => batchValue(line).step !== 'ready' && !line.signals.binderInWindow,
+  },
+  {
+    id: 'step-slow',
+    priority: 'medium',
+    text: 'This step takes longer than it should',
+    action: 'Look: a gate stuck, a bin empty, a scale off its zero? Mend it, zero the scale, or hold.',
+    stands: (line) => isStepSlow(line) || isStageSlow(line),
   },
   {
     id: 'mixed-too-long',

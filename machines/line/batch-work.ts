@@ -2,7 +2,7 @@
 import type { Procedure, Step } from '../charts/batch/batch.guards.ts';
 import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
 import type { Batch } from './line.types.ts';
-import { accountGrams, drawsDried, presentMix, WEIGHER_IDS } from './lookup.ts';
+import { accountGrams, drawsDried, netKg, presentMix, WEIGHER_IDS } from './lookup.ts';
 import { bookToLot, raiseSamples } from './lot-work.ts';
 import { clearWeigher, weighBinder, weighDry, weighForBatch } from './weigh-work.ts';
 import { moveChart, tell, type Work } from './work.ts';
@@ -58,8 +58,8 @@ const meterAntiStrip = (work: Work): void => {
 /** Everything a half-done weighing or metering left is booked before it goes to waste. */
 const bookLoose = (work: Work): void => {
   const { line } = work;
-  trueUp(work, 'hopper', line.readings.hopperKg, 'aggregate');
-  trueUp(work, 'bucket', line.readings.bucketKg, 'binder');
+  trueUp(work, 'hopper', netKg(line, 'hopperKg'), 'aggregate');
+  trueUp(work, 'bucket', netKg(line, 'bucketKg'), 'binder');
   meterWater(work);
   meterAntiStrip(work);
 };

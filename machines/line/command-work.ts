@@ -6,7 +6,7 @@ import { startBatch } from './batch-start.ts';
 import type { CommandEnvelope } from './commands.ts';
 import type { Who } from './facts.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
-import { batchValue, campaignState, presentMix, WEIGHER_IDS, weigherState } from './lookup.ts';
+import { batchValue, campaignState, netKg, presentMix, WEIGHER_IDS, weigherState } from './lookup.ts';
 import { closeLot, takeDueSample } from './lot-work.ts';
 import { machineOf } from './machines.ts';
 import { drive } from './reactions.ts';
@@ -140,6 +140,12 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
     case 'topUp':
       for (const id of outWeighers(work)) drive(work, id, 'operator.topUp');
       return;
+    case 'zeroScale': {
+      const tag = command.scale === 'hopper' ? 'hopperKg' : 'bucketKg';
+      tell(work, { is: 'scaleZeroed', scale: command.scale, fromKg: netKg(line, tag), by: who });
+      line.zeros = { ...line.zeros, [tag]: line.readings[tag] };
+      return;
+    }
     case 'acceptWeight':
       work.accepting = { by: who, reason: command.reason };
       for (const id of outWeighers(work)) drive(work, id, 'operator.acceptWeight');

@@ -27,6 +27,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   plain('confirmLook'),
   plain('extendMix'),
   plain('topUp'),
+  z.strictObject({ do: z.literal('zeroScale'), scale: z.enum(['hopper', 'bucket']) }),
   z.strictObject({ do: z.literal('acceptWeight'), reason }),
   z.strictObject({ do: z.literal('dump'), reason }),
   /** The drying campaign and its burner. */

@@ -66,6 +66,12 @@ export type Fact =
       readonly weighedKg: number;
     }
   | {
+      readonly is: 'scaleZeroed';
+      readonly scale: 'hopper' | 'bucket';
+      readonly fromKg: number;
+      readonly by: Who;
+    }
+  | {
       readonly is: 'lookConfirmed';
       readonly batch: number;
       readonly by: Who;

@@ -198,6 +198,11 @@ export type Line = {
   readonly ended: boolean;
   readonly trips: number;
   readonly samplesTaken: number;
+  /** Readings that were called zero by a person, by scale, kg. */
+  readonly zeros: { readonly hopperKg: number; readonly bucketKg: number };
+  /** When the present step of batch and stage of campaign were entered. */
+  readonly stepTick: number;
+  readonly stageTick: number;
   readonly faults: { readonly [target: string]: string };
   readonly blocks: readonly RibbonBlock[];
   readonly marks: readonly RibbonMark[];

@@ -47,6 +47,10 @@ export const openLot = (line: Line): Lot | null => {
 
 export const accountGrams = (line: Line, account: keyof Line['books']): number => line.books[account] ?? 0;
 
+/** What a scale carries, its zero as last set taken off, kg. */
+export const netKg = (line: Line, scale: keyof Line['zeros']): number =>
+  Math.round((line.readings[scale] - line.zeros[scale]) * 1000) / 1000;
+
 export const WEIGHER_IDS: readonly WeigherId[] = ['aggregateWeigher', 'dryWeigher', 'binderWeigher'];
 
 /** Scale reading of each weigher, the way round that grows while material is taken, and its interval. */

@@ -67,6 +67,7 @@ const react = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: An
     case 'campaign': {
       const stage = after.value as CampaignState;
       if (before.value === stage) return;
+      work.line.stageTick = work.line.tick;
       enterCampaign(work, before.value as CampaignState, stage);
       drive(work, 'burner', wantsHighFire(stage) ? 'line.fireHigh' : 'line.fireLow');
       if (stage === 'puttingOut') {
@@ -81,7 +82,10 @@ const react = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: An
       const was = before.value as BatchValue;
       const is = after.value as BatchValue;
       if (was.procedure !== is.procedure) enterProcedure(work, is.procedure);
-      if (was.step !== is.step) enterBatchStep(work, is.step);
+      if (was.step !== is.step) {
+        work.line.stepTick = work.line.tick;
+        enterBatchStep(work, is.step);
+      }
       openBlock(work);
       return;
     }

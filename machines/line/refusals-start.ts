@@ -5,7 +5,18 @@ import { isTripped, lightingBlockedBy } from '../charts/flame-interlock/flame-in
 import { dryTargets } from '../mix/batch-targets.ts';
 import { bayGrams } from './alarms.ts';
 import type { Line } from './line.types.ts';
-import { batchValue, campaignState, chartValue, drawsDried, presentMix, presentOrder } from './lookup.ts';
+import {
+  batchValue,
+  campaignState,
+  chartValue,
+  drawsDried,
+  netKg,
+  presentMix,
+  presentOrder,
+} from './lookup.ts';
+
+/** A scale further from zero than this is emptied or mended, not zeroed, kg. Common practice, no source. */
+export const ZERO_LIMIT_KG = { hopperKg: 15, bucketKg: 2 } as const;
 
 /** Permissives and trips by ID, as "FI-03 Extraction is not proved. Get the fan running." */
 export const causeInWords = (id: InterlockCauseId): string => {
@@ -17,6 +28,13 @@ export const interlockReasons = (line: Line): string[] =>
   isTripped(chartValue(line, 'interlock') as never)
     ? ['The flame interlock is tripped: clear its cause and reset it first.']
     : [];
+
+const notEmpty = (line: Line): string => {
+  const kg = netKg(line, 'hopperKg');
+  return Math.abs(kg) <= ZERO_LIMIT_KG.hopperKg
+    ? `The weigh hopper reads ${kg} kg: dump it, or zero the scale if it is empty.`
+    : `The weigh hopper reads ${kg} kg: ${kg > 0 ? 'dump it' : 'have the scale mended'} first.`;
+};
 
 /** What speaks against starting a batch of the chosen order, whoever asks. */
 export const reasonsAgainstStart = (line: Line): string[] => {
@@ -34,11 +52,10 @@ export const reasonsAgainstStart = (line: Line): string[] => {
   because.push(...interlockReasons(line));
   if (campaignUsesHopper(stage) && !drawsDried(mix))
     because.push('A drying campaign is using the weigh hopper: end it, or wait until the flame is out.');
-  if (!line.signals.hopperEmpty && !drawsDried(mix))
-    because.push(`The weigh hopper holds ${line.readings.hopperKg} kg: dump it first.`);
+  if (!line.signals.hopperEmpty && !drawsDried(mix)) because.push(notEmpty(line));
   if (!line.signals.mixerEmpty) because.push('The pug mill is not empty: dump it first.');
   const bucket = line.weighers.binderWeigher.tasks[0];
-  if (line.readings.bucketKg > 0.5 && bucket !== undefined && bucket.material !== mix.family)
+  if (netKg(line, 'bucketKg') > 0.5 && bucket !== undefined && bucket.material !== mix.family)
     because.push(`The binder bucket holds ${bucket.material}: dump it before making ${mix.family} mix.`);
   if (drawsDried(mix)) {
     if (stage !== 'cooling' && stage !== 'available')
@@ -85,7 +102,7 @@ export const reasonsAgainstCampaign = (line: Line, batches: number): string[] =>
   if (line.signals.cutbackInBucket)
     because.push('There is cutback in the binder bucket: use or dump it first.');
   if (!line.signals.hopperEmpty && line.weighers.aggregateWeigher.purpose !== 'dryer')
-    because.push(`The weigh hopper holds ${line.readings.hopperKg} kg: dump it first.`);
+    because.push(notEmpty(line));
   if (drawsDried(mix)) {
     const needKg = batches * dryTargets(mix).dryKg;
     const capacityKg = line.scenario.plant.holdingBin.capacityKg;

@@ -12,6 +12,7 @@ import {
   chartValue,
   drawsDried,
   mixById,
+  netKg,
   WEIGHER_IDS,
   weigherState,
 } from './lookup.ts';
@@ -21,6 +22,7 @@ import {
   reasonsAgainstCampaign,
   reasonsAgainstLight,
   reasonsAgainstStart,
+  ZERO_LIMIT_KG,
 } from './refusals-start.ts';
 
 const held = (line: Line, name: string): string[] => {
@@ -75,6 +77,22 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         : ['There is nothing to look at yet: mixing has not finished.'];
     case 'topUp':
       return WEIGHER_IDS.some((id) => weigherState(line, id) === 'light') ? [] : ['No weight is light.'];
+    case 'zeroScale': {
+      const tag = command.scale === 'hopper' ? 'hopperKg' : 'bucketKg';
+      const kg = netKg(line, tag);
+      const weigher = command.scale === 'hopper' ? 'aggregateWeigher' : 'binderWeigher';
+      if (
+        weigherState(line, weigher) !== 'idle' &&
+        line.outputs.hopperTo === 'shut' &&
+        !line.outputs.bucketValve
+      )
+        return [`The ${command.scale} is in use: zero it when it should be empty.`];
+      return Math.abs(kg) > ZERO_LIMIT_KG[tag]
+        ? [
+            `The ${command.scale} reads ${kg} kg, more than ${ZERO_LIMIT_KG[tag]} kg from zero: empty it or have the scale mended.`,
+          ]
+        : [];
+    }
     case 'acceptWeight':
       return WEIGHER_IDS.some((id) => isOutOfTolerance(weigherState(line, id)))
         ? []

@@ -11,6 +11,7 @@ import {
 import type { Signals } from '../charts/signals.ts';
 import { heatIsWanted } from '../charts/tank-heater/tank-heater.guards.ts';
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
+import { TAGS } from '../field/tags.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import type { Line } from './line.types.ts';
 import {
@@ -35,6 +36,8 @@ const rises = (was: boolean, value: number, on: number, off: number): boolean =>
 const inside = (was: boolean, value: number, from: number, to: number, margin: number): boolean =>
   was ? value >= from && value <= to : value >= from + margin && value <= to - margin;
 
+/** A probe at the bottom of its range is dead: its aggregate may be of any temperature, so it counts as too hot. */
+const DEAD_PROBE_C = TAGS.mixC.min;
 const WINDOW_MARGIN_C = 0.2;
 /** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
 const FAN_PROVED_SHARE = 0.5;
@@ -176,7 +179,9 @@ export const signalsOf = (line: Line): Signals => {
     ),
     detectorOk: r.vapourDetectorOk === 1,
     aggregateOverLimit:
-      mixerCharged && binderAdded ? was.aggregateOverLimit : exposedC > plant.limits.aggregateMaxC,
+      mixerCharged && binderAdded
+        ? was.aggregateOverLimit
+        : exposedC > plant.limits.aggregateMaxC || exposedC <= DEAD_PROBE_C,
     cutbackInWindow,
     cutbackInBucket,
     cutbackInMixer,

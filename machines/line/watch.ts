@@ -1,8 +1,9 @@
 /** What must be counted between readings: purge volumes, and how long scales and motor have shown empty. */
 import { purgeCountHeld } from '../charts/burner/burner.guards.ts';
 import { type Line, TICK_MS, type Watch } from './line.types.ts';
+import { netKg } from './lookup.ts';
 
-/** Below these a scale counts as empty, kg. Common practice, no source: zero return of a batching scale. */
+/** This close to zero a scale counts as empty, kg: a dead cell far below zero does not. Common practice, no source. */
 export const EMPTY_HOPPER_KG = 2;
 export const EMPTY_BUCKET_KG = 0.3;
 
@@ -46,8 +47,8 @@ export const watchOn = (line: Line): Watch => {
     : 0;
   const next: Watch = {
     purgeVolumes: purged(line),
-    hopperEmptyTicks: counted(readings.hopperKg <= EMPTY_HOPPER_KG, watch.hopperEmptyTicks),
-    bucketEmptyTicks: counted(readings.bucketKg <= EMPTY_BUCKET_KG, watch.bucketEmptyTicks),
+    hopperEmptyTicks: counted(Math.abs(netKg(line, 'hopperKg')) <= EMPTY_HOPPER_KG, watch.hopperEmptyTicks),
+    bucketEmptyTicks: counted(Math.abs(netKg(line, 'bucketKg')) <= EMPTY_BUCKET_KG, watch.bucketEmptyTicks),
     mixerEmptyTicks: counted(
       outputs.mixerGate && turning && readings.mixerMotorA <= idleA * 1.04 + 0.5,
       watch.mixerEmptyTicks,

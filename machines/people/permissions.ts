@@ -22,6 +22,7 @@ export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
   confirmLook: OPERATORS,
   extendMix: OPERATORS,
   topUp: OPERATORS,
+  zeroScale: OPERATORS,
   acceptWeight: SUPERVISORS,
   dump: OPERATORS,
   acknowledgeCautions: OPERATORS,

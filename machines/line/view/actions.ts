@@ -1,5 +1,6 @@
 /** What may be done now, as buttons, each with what speaks against it. */
 import { isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
+import { isStepSlow } from '../alarms.ts';
 import type { Command, CommandEnvelope } from '../commands.ts';
 import type { Line } from '../line.types.ts';
 import {
@@ -48,6 +49,13 @@ const weightActions = (line: Line): ActionView[] => {
   return actions;
 };
 
+/** Offered where a scale that should be empty does not read so. */
+const zeroActions = (line: Line): ActionView[] =>
+  (['hopper', 'bucket'] as const)
+    .filter((scale) => !(scale === 'hopper' ? line.signals.hopperEmpty : line.signals.bucketEmpty))
+    .map((scale) => action(line, { do: 'zeroScale', scale }, `Zero the ${scale} scale`, 'plain'))
+    .filter((one) => one.because.length === 0);
+
 const dumpAction = (line: Line): ActionView =>
   action(line, { do: 'dump', reason: 'asked at the console' }, 'Dump to waste', 'danger', true);
 
@@ -63,6 +71,7 @@ const batchActions = (line: Line): ActionView[] => {
           action(line, { do: 'hold' }, 'Hold', 'plain'),
         ];
       return [
+        ...(isStepSlow(line) ? zeroActions(line) : []),
         action(line, { do: 'hold' }, 'Hold', 'plain'),
         action(line, { do: 'stop' }, 'Stop', 'danger'),
         action(line, { do: 'abort' }, 'Abort', 'danger'),
@@ -147,7 +156,7 @@ const idleActions = (line: Line): ActionView[] => {
     }
   }
   if (!line.signals.hopperEmpty || !line.signals.mixerEmpty || !line.signals.bucketEmpty)
-    actions.push(dumpAction(line));
+    actions.push(dumpAction(line), ...zeroActions(line));
   actions.push(action(line, { do: 'endShift' }, 'End the shift', 'plain'));
   return actions;
 };

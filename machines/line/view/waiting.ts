@@ -4,7 +4,7 @@ import { CAUSES } from '../../charts/flame-interlock/flame-interlock.causes.ts';
 import { binderPermissives } from '../../charts/flame-interlock/flame-interlock.guards.ts';
 import { isOutOfTolerance } from '../../charts/weigher/weigher.guards.ts';
 import type { Line, WeigherId } from '../line.types.ts';
-import { batchValue, chartValue, drawWindow, presentMix, weigherState } from '../lookup.ts';
+import { batchValue, chartValue, drawWindow, netKg, presentMix, weigherState } from '../lookup.ts';
 import { bindingAggregateC } from '../signals-of.ts';
 import type { WaitLine } from '../view.types.ts';
 import { currentTask } from '../weighing.ts';
@@ -64,7 +64,7 @@ export const waitingFor = (line: Line, step: Step): readonly WaitLine[] => {
     case 'charging':
       return [
         weighLine(line, 'aggregateWeigher', 'Aggregates'),
-        weighLine(line, 'dryWeigher', 'Dry aggregate'),
+        weighLine(line, 'dryWeigher', 'From the holding bin'),
         weighLine(line, 'binderWeigher', 'Binder'),
       ].filter(isLine);
     case 'preWetting': {
@@ -93,7 +93,7 @@ export const waitingFor = (line: Line, step: Step): readonly WaitLine[] => {
       return [
         {
           id: 'bucket',
-          text: `Bucket ${one(line.readings.bucketKg)} kg`,
+          text: `Bucket ${one(netKg(line, 'bucketKg'))} kg`,
           wanted: 'empty',
           standing: line.signals.bucketEmpty ? 'met' : 'unmet',
         },
