@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import helmet from '@fastify/helmet';
 import fastifyStatic from '@fastify/static';
 import swagger from '@fastify/swagger';
-import Fastify, { type FastifyInstance } from 'fastify';
+import Fastify, { type FastifyInstance, type FastifyReply } from 'fastify';
 import {
   hasZodFastifySchemaValidationErrors,
   jsonSchemaTransform,
@@ -50,6 +50,11 @@ const CONTENT_POLICY = {
   },
 };
 
+const WORDS: { readonly [status: number]: string } = {
+  413: `Too much at once: a request holds at most ${BODY_LIMIT / 1024} KiB.`,
+  415: 'Send the body as JSON, with content-type application/json.',
+};
+
 const NOT_BUILT = `<!doctype html><html lang="en"><meta charset="utf-8"><title>Patchyard</title>
 <p>The server runs, but the console has not been built. Stop it and run <code>npm start</code>, which builds it.</p></html>`;
 
@@ -86,6 +91,11 @@ export const buildApp = async ({
   const app = Fastify({
     bodyLimit: BODY_LIMIT,
     requestTimeout: 15_000,
+    // An address that cannot even be read is answered like everything else.
+    frameworkErrors: (error, _request, reply) => {
+      const plain = reply as FastifyReply;
+      void plain.code(error.statusCode ?? 400).send({ because: [error.message] });
+    },
     // Consoles hold their sockets open: closing the server must not wait for them.
     forceCloseConnections: true,
   });
@@ -95,6 +105,8 @@ export const buildApp = async ({
     if (isOwnOrigin(request.headers.host, request.headers.origin)) return;
     await reply.code(403).send({ because: ['This server answers only its own pages on this machine.'] });
   });
+  // Only JSON comes in; the framework would take plain text too.
+  app.removeContentTypeParser('text/plain');
   app.setErrorHandler(async (error: Error & { statusCode?: number }, _request, reply) => {
     if (hasZodFastifySchemaValidationErrors(error))
       return reply.code(400).send({
@@ -106,7 +118,7 @@ export const buildApp = async ({
     if (status >= 500) log?.(error.stack ?? error.message);
     return reply
       .code(status)
-      .send({ because: [status >= 500 ? 'The server failed to answer.' : error.message] });
+      .send({ because: [WORDS[status] ?? (status >= 500 ? 'The server failed to answer.' : error.message)] });
   });
   await app.register(helmet, {
     contentSecurityPolicy: CONTENT_POLICY,

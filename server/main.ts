@@ -8,6 +8,7 @@ import { isLoopbackAddress } from './routes/own-origin.ts';
 import type { AnyWorld, LineEngine } from './runner/line-engine.ts';
 import type { ShiftsOffered } from './runner/next-shift.ts';
 import { openRunner } from './runner/runner.ts';
+import { whyNotWritten } from './runner/trouble.ts';
 import { openSqliteStore } from './store/sqlite.ts';
 
 export type ServeOptions<W extends AnyWorld> = {
@@ -52,16 +53,21 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
       `--host ${host} is refused: there are no accounts yet, so only this machine (127.0.0.1) is served.`,
     );
   const store = openSqliteStore(options.dataFolder);
+  let opened: { close(): PromiseLike<unknown> } | null = null;
   try {
     const { speed, newShift, shifts } = options;
     const offered = shifts === undefined ? {} : { shifts };
     const runner = await openRunner({ engine, store, scenario, speed, newShift, log, ...offered });
     const away = options.awayMs === undefined ? {} : { awayMs: options.awayMs };
     const app = await buildApp({ runner, store, clientFolder: CLIENT_FOLDER, log, ...away });
+    opened = app;
+    if (store.cut !== null) log(`The record in ${store.where}: ${store.cut}.`);
     await app.listen({ host, port }).catch((error) => {
       throw listenError(error, host, port);
     });
-    await runner.begin();
+    await runner.begin().catch((error) => {
+      throw new PlainError(`The record in ${store.where} cannot be written: ${whyNotWritten(error)}.`);
+    });
     const bound = app.server.address() as AddressInfo;
     const name = bound.family === 'IPv6' ? `[${bound.address}]` : bound.address;
     const close = async () => {
@@ -73,6 +79,7 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
     };
     return { url: `http://${name}:${bound.port}`, shift: runner.scenario.shift.name, close };
   } catch (error) {
+    await opened?.close();
     await store.close();
     throw error;
   }

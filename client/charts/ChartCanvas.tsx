@@ -3,7 +3,7 @@ import { useCallback, useEffect, useRef } from 'react';
 import { useSize } from '../ribbon/use-size.ts';
 import { ChartPicture } from './ChartPicture.tsx';
 import { nodeId } from './elk-graph.ts';
-import type { ChartGraph } from './graph.ts';
+import type { Box, ChartGraph } from './graph.ts';
 import type { ChartLayout } from './layout.ts';
 import { useLayout } from './use-layout.ts';
 import { centrePose, fitPose, isInSight, usePanZoom } from './use-pan-zoom.ts';
@@ -13,6 +13,24 @@ const ZOOM_FACTOR = 1.25;
 const READABLE_K = 0.95;
 
 const sizeOf = (layout: ChartLayout) => ({ w: layout.widthPx, h: layout.heightPx });
+
+const counted = (box: Box): number => box.children.reduce((sum, child) => sum + 1 + counted(child), 0);
+
+/** Says what takes its time: elk places a large chart in some seconds, once, in a worker. */
+const Waiting = ({ graph }: { readonly graph: ChartGraph }) => (
+  <div className="sc-wait" role="status">
+    <p>
+      <b>
+        Finding places for {counted(graph.root)} states and {graph.arrows.length} arrows…
+      </b>
+    </p>
+    <p>
+      This takes some seconds, once for each chart. “Where it stands” and “The chart in words” are there
+      already.
+    </p>
+    <div className="sc-busy" aria-hidden="true" />
+  </div>
+);
 
 type Props = {
   readonly graph: ChartGraph;
@@ -76,7 +94,7 @@ export const ChartCanvas = ({ graph, paths, standsAt, label }: Props) => {
             </g>
           </svg>
         )}
-        {layout === null && <p className="sc-wait">Laying it out…</p>}
+        {layout === null && <Waiting graph={graph} />}
         {layout === 'failed' && (
           <p className="sc-wait">This chart could not be laid out; open “The chart in words”.</p>
         )}

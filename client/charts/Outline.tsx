@@ -49,8 +49,11 @@ const State = ({
   </li>
 );
 
+/** Beside the drawing there is room for it; under a drawing it would push everything else away. */
+const hasRoom = () => window.matchMedia('(min-width: 821px)').matches;
+
 export const Outline = ({ graph, paths }: Props) => (
-  <details className="sc-outline">
+  <details className="sc-outline" open={hasRoom()}>
     <summary>The chart in words</summary>
     <ul>
       <State box={graph.root} arrows={graph.arrows} root={graph.root} paths={paths} />

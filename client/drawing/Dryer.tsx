@@ -11,7 +11,8 @@ import { LABEL_PX, Words } from './Words.tsx';
 
 const TEXT_X = 416;
 const TEXT_MAX = 160;
-const MOST_LINES = 3;
+const MOST_LINES = 4;
+const LINE_PX = 15;
 
 type Props = { readonly view: LineView; readonly note: Note | undefined; readonly family: Family | null };
 
@@ -60,13 +61,13 @@ export const Dryer = ({ view, note, family }: Props) => {
           // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity but their place
           key={index}
           x={TEXT_X}
-          y={158 + 15.5 * (index + (note === undefined ? 0 : 1))}
+          y={158 + LINE_PX * (index + (note === undefined ? 0 : 1))}
           text={line}
           max={TEXT_MAX}
         />
       ))}
-      <Fan x={425} y={214} r={9} isOn={outputs.drumFan} />
-      <Words x={440} y={218} text={`fan ${figure(readings.drumAirM3S, 2)} m³/s`} max={130} />
+      <Fan x={425} y={221} r={9} isOn={outputs.drumFan} />
+      <Words x={440} y={225} text={`fan ${figure(readings.drumAirM3S, 2)} m³/s`} max={130} />
     </g>
   );
 };

@@ -45,6 +45,7 @@ export const HoldingBin = ({ view, note, family }: Props) => {
         kind="value"
         anchor="middle"
         level={isOut ? 'warn' : null}
+        isMarked
       />
       <Gauge
         x={702}

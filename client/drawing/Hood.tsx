@@ -52,14 +52,7 @@ export const Hood = ({ view, note }: Props) => {
       <Words x={SCALE_X} y={356} text="vapour % LEL" max={100} />
       <Words x={SCALE_X} y={374} text={figure(lel, 1)} max={102} kind="value" level={level} />
       <rect x={SCALE_X} y={381} width={SCALE_W} height={8} rx={3} className="pd-scale" />
-      <rect
-        x={SCALE_X}
-        y={381}
-        width={scaleX(warnPct) - SCALE_X}
-        height={8}
-        rx={3}
-        className="pd-band"
-      />
+      <rect x={SCALE_X} y={381} width={scaleX(warnPct) - SCALE_X} height={8} rx={3} className="pd-band" />
       <path d={`M${scaleX(warnPct)} 380V392M${scaleX(tripPct)} 380V392`} className="pd-tick" />
       <path d={`M${at} 378V392`} className={level === null ? 'pd-pointer' : `pd-pointer pd-line-${level}`} />
       <Words x={scaleX(warnPct)} y={405} text={`${warnPct}`} max={24} anchor="middle" />

@@ -78,7 +78,7 @@ export const WeighHopper = ({ view, note, family }: Props) => {
       />
       <Words
         x={292}
-        y={198}
+        y={weight?.targetKg == null ? 181 : 198}
         text={note?.short ?? weight?.text ?? ''}
         max={274}
         anchor="end"

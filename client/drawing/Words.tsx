@@ -13,12 +13,23 @@ type Props = {
   readonly kind?: 'label' | 'value' | 'name';
   readonly anchor?: 'start' | 'middle' | 'end';
   readonly level?: 'warn' | 'trip' | null;
+  /** The mark of the level stands beside it already. */
+  readonly isMarked?: boolean;
 };
 
-export const Words = ({ x, y, text, max, kind = 'label', anchor = 'start', level = null }: Props) => {
+export const Words = ({
+  x,
+  y,
+  text,
+  max,
+  kind = 'label',
+  anchor = 'start',
+  level = null,
+  isMarked = false,
+}: Props) => {
   const isBold = kind === 'value' || level !== null;
   const size = kind === 'value' ? VALUE_PX : LABEL_PX;
-  const mark = level === 'trip' ? '■ ' : level === 'warn' ? '▲ ' : '';
+  const mark = isMarked ? '' : level === 'trip' ? '■ ' : level === 'warn' ? '▲ ' : '';
   return (
     <text
       x={x}

@@ -31,6 +31,9 @@ const tankRows = (view: LineView, id: 'emulsion' | 'cutback'): readonly Row[] =>
   ];
 };
 
+/** Further ahead a forecast says only that there is time enough. */
+const FAR_S = 6 * 3600;
+
 const windowRows = (view: LineView, pattern: RegExp): readonly Row[] => {
   const temp = tempOf(view, pattern);
   if (temp === undefined) return [];
@@ -38,7 +41,8 @@ const windowRows = (view: LineView, pattern: RegExp): readonly Row[] => {
   if (temp.fromC !== null && temp.toC !== null)
     rows.push({ label: 'Window', value: `${figure(temp.fromC, 0)} to ${figure(temp.toC, 0)} °C` });
   if (temp.untilInS !== null) rows.push({ label: 'Inside it in', value: minutes(temp.untilInS) });
-  if (temp.untilOutS !== null) rows.push({ label: 'Leaves it in', value: minutes(temp.untilOutS) });
+  if (temp.untilOutS !== null && temp.untilOutS < FAR_S)
+    rows.push({ label: 'Leaves it in', value: minutes(temp.untilOutS) });
   return rows;
 };
 

@@ -29,10 +29,10 @@ const FAULT_WORDS: { readonly [fault: string]: string } = {
 
 /** An alarm in the few words that fit beside its item; "alarm" for one not listed. */
 const ALARM_WORDS: { readonly [id: string]: string } = {
-  'vapour-high': 'vapour at trip level',
-  'vapour-raised': 'vapour raised',
+  'vapour-high': 'vapour high',
+  'vapour-raised': 'raised',
   'extraction-lost': 'not proved',
-  'vapour-detector': 'detector fault',
+  'vapour-detector': 'detector',
   'burner-locked-out': 'burner locked out',
   'drum-hot': 'far too hot',
   'weight-out': 'out of tolerance',

@@ -2,13 +2,15 @@
 import { memo, useState } from 'react';
 import type { Command, CommandName } from '../../machines/line/commands.ts';
 import type { ActionView } from '../../machines/line/view.types.ts';
-import { whyNot } from '../live/may.ts';
+import { type Standpoint, whyNot } from '../live/may.ts';
 import { sentences } from '../live/said.ts';
 import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { ConfirmDialog } from '../parts/confirm.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { columnsFor } from './columns.ts';
+import { onlookerWords } from './onlooker.ts';
 
 const NONE: readonly ActionView[] = [];
 
@@ -22,12 +24,23 @@ const DANGER_WORDS: { readonly [command: string]: string } = {
 
 /** Putting out a flame makes things safe: it must not wait for a second press. */
 const AT_ONCE = ['putOutBurner'];
+/** Pressed at the foot of the cautions themselves, so that they are passed by nobody's eyes. */
+const ON_CARD = 'acknowledgeCautions';
 const ASK_ALWAYS = ['endShift'];
 
 const asksFirst = (action: ActionView): boolean =>
   action.needsReason ||
   ASK_ALWAYS.includes(action.command.do) ||
   (action.weight === 'danger' && !AT_ONCE.includes(action.command.do));
+
+/** The line says once more that the controls are not held; this side has said it with what to do about it. */
+const SEAT_REASON = /^(Take the controls first|Another console has the controls)/;
+
+const reasonsOf = (action: ActionView, at: Standpoint): readonly string[] => {
+  const own = whyNot(action.command.do as CommandName, at);
+  const lines = own.length > 0 ? action.because.filter((why) => !SEAT_REASON.test(why)) : action.because;
+  return [...own, ...lines];
+};
 
 const keyOf = (action: ActionView): string => JSON.stringify(action.command) + action.label;
 
@@ -77,16 +90,26 @@ export function ActionBar() {
     else send(action, '');
   };
 
-  const shown = [...actions].sort((a, b) => Number(b.weight === 'primary') - Number(a.weight === 'primary'));
+  const shown = actions
+    .filter((action) => action.command.do !== ON_CARD)
+    .sort((a, b) => Number(b.weight === 'primary') - Number(a.weight === 'primary'));
+  const onlooker = shown.length === 0 ? null : onlookerWords(at);
+  const others = shown.filter((action) => action.weight !== 'primary').length;
   return (
     <div className="acts-box">
       <Refusal because={asked.refusal} onClose={asked.clear} />
-      <fieldset className="acts" aria-label="What you can do now" data-guide="actions">
+      {onlooker !== null && <p className="soft">{onlooker}</p>}
+      <fieldset
+        className="acts"
+        data-columns={columnsFor(others)}
+        aria-label="What you can do now"
+        data-guide="actions"
+      >
         {shown.map((action) => (
           <ActionButton
             key={keyOf(action)}
             action={action}
-            because={[...whyNot(action.command.do as CommandName, at), ...action.because]}
+            because={reasonsOf(action, at)}
             waiting={asked.waiting && pressed === keyOf(action)}
             onPress={press}
           />

@@ -37,9 +37,12 @@ const Weight = memo(function Weight({ weight }: { readonly weight: WeightView })
   );
 });
 
+/** Further ahead a forecast says only that there is time enough. */
+const FAR_S = 6 * 3600;
+
 function forecast(temp: TempView): string {
   if (temp.untilInS !== null) return `in ${spokenDuration(temp.untilInS)}`;
-  if (temp.untilOutS !== null) return `for ${spokenDuration(temp.untilOutS)}`;
+  if (temp.untilOutS !== null && temp.untilOutS < FAR_S) return `for ${spokenDuration(temp.untilOutS)}`;
   return '';
 }
 

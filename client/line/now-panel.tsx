@@ -2,10 +2,12 @@
 import { useRef } from 'react';
 import { useLive } from '../live/store.ts';
 import { ActionBar } from './action-bar.tsx';
+import { CampaignProgress } from './campaign-progress.tsx';
 import { Countdown } from './countdown.tsx';
 import { isIdle } from './idle.ts';
 import { NextShift } from './next-shift.tsx';
 import { Orders } from './orders.tsx';
+import { ShiftSum } from './shift-sum.tsx';
 import { Steps } from './steps.tsx';
 import { useScrolls } from './use-scrolls.ts';
 import { WaitingFor } from './waiting-for.tsx';
@@ -38,8 +40,10 @@ export function NowPanel() {
         <Words />
         <Countdown />
         <Steps />
+        <CampaignProgress />
         <WaitingFor />
         {idle && <Orders />}
+        {ended && <ShiftSum />}
       </div>
       {ended ? <NextShift /> : <ActionBar />}
     </section>

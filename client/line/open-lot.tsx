@@ -7,6 +7,7 @@ import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { Mark, type Shape } from '../parts/mark.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { wasReached } from './samples.ts';
 
 export const SAMPLE_SHAPE: { readonly [K in LotView['samples'][number]['state']]: Shape } = {
   ahead: 'ring',
@@ -21,6 +22,7 @@ export function samplesSentence(lot: LotView): string {
   return lot.samples
     .map((sample) => {
       const at = sample.atKg !== null && sample.state === 'ahead' ? ` at ${formatTonnes(sample.atKg)}` : '';
+      if (!wasReached(lot, sample)) return `Sample ${sample.n} not reached`;
       return `Sample ${sample.n} ${sample.state === 'ahead' ? 'comes' : sample.state}${at}`;
     })
     .join(' · ');
@@ -50,12 +52,13 @@ export function LotBar({ lot }: { readonly lot: LotView }) {
 export function OpenLot() {
   const lot = useLive((live) => live.view?.lots.find((each) => each.state === 'open') ?? null);
   const at = useStandpoint();
+  const ended = useLive((live) => live.view?.shift.ended ?? false);
   const asked = useCommand();
   if (lot === null)
     return (
       <div className="open-lot" data-guide="lot">
         <h3 className="label">Open lot</h3>
-        <p className="soft">None. The next batch opens one.</p>
+        <p className="soft">{ended ? 'None: the shift has ended.' : 'None. The next batch opens one.'}</p>
       </div>
     );
   const due = lot.samples.find((sample) => sample.state === 'due');

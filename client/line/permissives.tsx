@@ -4,6 +4,7 @@ import type { LineView, PermissiveView } from '../../machines/line/view.types.ts
 import { keepUnits } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import { Mark, STANDING_SHAPE, STANDING_WORDS } from '../parts/mark.tsx';
+import { isDrying } from './idle.ts';
 
 const NONE: readonly PermissiveView[] = [];
 
@@ -70,7 +71,7 @@ export const interlockInUse = (view: Pick<LineView, 'campaign' | 'orders' | 'int
 export function Permissives() {
   const binder = useLive((live) => live.view?.interlock.binder ?? NONE);
   const flame = useLive((live) => live.view?.interlock.flame ?? NONE);
-  const drying = useLive((live) => live.view !== null && live.view.campaign !== null);
+  const drying = useLive((live) => isDrying(live.view?.campaign ?? null));
   const tripped = useLive((live) => live.view?.interlock.tripped ?? false);
   const inUse = useLive((live) => live.view !== null && interlockInUse(live.view));
   return (

@@ -1,11 +1,8 @@
-/** A latched trip: why, what still keeps it, and the reset; below it what the gate holds back just now. */
+/** A latched trip: each cause with what still clears it; below it what the gate holds back just now. */
 import type { InterlockView } from '../../machines/line/view.types.ts';
-import { whyNot } from '../live/may.ts';
 import { useLive } from '../live/store.ts';
-import { useCommand } from '../live/use-command.ts';
-import { useStandpoint } from '../live/use-standpoint.ts';
 import { Mark } from '../parts/mark.tsx';
-import { Refusal } from '../parts/refusal.tsx';
+import { tripReasons } from './trip-reasons.ts';
 
 const NONE: InterlockView['held'] = [];
 const NO_WORDS: readonly string[] = [];
@@ -14,42 +11,39 @@ export function TripCard() {
   const tripped = useLive((live) => live.view?.interlock.tripped ?? false);
   const causes = useLive((live) => live.view?.interlock.tripCauses ?? NO_WORDS);
   const keeps = useLive((live) => live.view?.interlock.resetBecause ?? NO_WORDS);
-  const at = useStandpoint();
-  const asked = useCommand();
   if (!tripped) return null;
-  const because = [...whyNot('resetTrip', at), ...keeps];
+  const { reasons, also } = tripReasons(causes, keeps);
   return (
     <div className="trip-card" role="alert">
       <h3>
         <Mark shape="triangle" /> Tripped
       </h3>
-      <ul className="bullets">
-        {causes.map((cause) => (
-          <li key={cause}>{cause}</li>
+      <ul className="trip-causes">
+        {reasons.map(({ cause, now, cleared }) => (
+          <li key={cause} className={cleared ? 'cleared' : ''}>
+            <Mark shape={cleared ? 'check' : 'triangle'} />
+            <span>
+              <strong>{cause}</strong>
+              <span>{now}</span>
+            </span>
+          </li>
         ))}
       </ul>
-      {keeps.length > 0 && (
+      {also.length > 0 && (
         <>
           <p className="label">Reset waits for</p>
           <ul className="bullets">
-            {keeps.map((why) => (
+            {also.map((why) => (
               <li key={why}>{why}</li>
             ))}
           </ul>
         </>
       )}
-      <Refusal because={asked.refusal} onClose={asked.clear} />
-      <button
-        type="button"
-        className="button danger primary wide"
-        data-barred={because.length > 0}
-        aria-busy={asked.waiting}
-        onClick={() =>
-          because.length > 0 ? asked.explain(because) : void asked.send({ do: 'resetTrip' }, 'Trip reset.')
-        }
-      >
-        Reset the trip
-      </button>
+      <p>
+        {keeps.length > 0
+          ? 'It stays tripped until every cause is cleared and a person resets it.'
+          : 'Every cause is cleared: it can be reset.'}
+      </p>
     </div>
   );
 }

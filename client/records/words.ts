@@ -20,6 +20,7 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   extendMix: 'mix longer',
   topUp: 'top up a weight',
   acceptWeight: 'accept a weight',
+  zeroScale: 'set a scale to zero',
   dump: 'dump the batch',
   acknowledgeCautions: 'acknowledge the cautions',
   startCampaign: 'start drying',
@@ -57,6 +58,25 @@ export const plainWords = (name: string): string =>
     (_, before: string, after: string) => `${before} ${after.toLowerCase()}`,
   );
 
+/** Names of alarms and accounts are written for the program: "mixed-too-long", "holdingBin". */
+const spacedWords = (name: string): string => plainWords(name.replaceAll('-', ' '));
+
+const PLACES: { readonly [account: string]: string } = {
+  materials: 'the stock',
+  mixer: 'the pug mill',
+  bucket: 'the binder bucket',
+  hopper: 'the weigh hopper',
+  dryer: 'the dryer',
+  waterLost: 'steam and spray',
+  holdingBin: 'the holding bin',
+  waste: 'the waste skip',
+};
+
+const placeWords = (account: string): string =>
+  PLACES[account] ?? (account.startsWith('lot') ? account : spacedWords(account));
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 const tagWords = (target: string): string =>
   target in TAGS ? TAGS[target as keyof typeof TAGS].label : target;
 
@@ -86,16 +106,18 @@ const FACT_WORDS: Words = {
   stepEntered: (f) => `Batch ${f.batch}: ${plainWords(f.step)}`,
   procedureEntered: (f) => `Batch ${f.batch} ${plainWords(f.state)}${f.why === '' ? '' : `: ${f.why}`}`,
   partWeighed: ({ part }) =>
-    `${part.material}: ${formatKg(part.weighedKg)} kg of ${formatKg(part.targetKg)} kg weighed${
+    `${capital(part.material)}: ${formatKg(part.weighedKg)} kg of ${formatKg(part.targetKg)} kg weighed${
       part.accepted === null ? '' : `, accepted by ${part.accepted.by.person}: ${part.accepted.reason}`
     }`,
   weightOut: (f) =>
-    `${f.material} out of tolerance: ${formatKg(f.weighedKg)} kg of ${formatKg(f.targetKg)} kg`,
+    `${capital(f.material)} out of tolerance: ${formatKg(f.weighedKg)} kg of ${formatKg(f.targetKg)} kg`,
+  scaleZeroed: (f) =>
+    `Scale of the ${f.scale === 'hopper' ? 'weigh hopper' : 'binder bucket'} set to zero from ${formatKg(f.fromKg)} kg`,
   lookConfirmed: (f) => `Batch ${f.batch} looked at and confirmed, ${Math.round(f.coatedPct)} % coated`,
   mixExtended: (f) => `Batch ${f.batch} mixed longer`,
   batchDischarged: (f) => `Batch ${f.batch} discharged: ${grams(f.grams)} into lot ${f.lot}, bay ${f.bay}`,
   batchDumped: (f) => `Batch ${f.batch} dumped: ${grams(f.grams)} to waste: ${f.reason}`,
-  massMoved: (f) => `${grams(f.grams)} of ${f.material} from ${f.from} to ${f.to}`,
+  massMoved: (f) => `${grams(f.grams)} of ${f.material} from ${placeWords(f.from)} to ${placeWords(f.to)}`,
   lotOpened: (f) => `Lot ${f.lot} opened: ${f.mix} version ${f.mixVersion}, bay ${f.bay}`,
   lotClosed: (f) =>
     `Lot ${f.lot} closed${f.short ? ' short' : ''} at ${formatTonnes(f.grams / 1000)}: ${f.why}`,
@@ -109,8 +131,9 @@ const FACT_WORDS: Words = {
   heaterEntered: (f) => `Oil heater: ${plainWords(f.state)}`,
   tripLatched: (f) => `Trip latched: ${f.causes.join(', ')}`,
   tripReset: () => 'Trip reset',
-  elementHeld: (f) => `${plainWords(f.element)} held: ${f.because.join(', ')}`,
-  alarmChanged: (f) => `Alarm ${f.alarm}: ${f.state}${f.reason === null ? '' : ` (${f.reason})`}`,
+  elementHeld: (f) => `${capital(plainWords(f.element))} held: ${f.because.join(', ')}`,
+  alarmChanged: (f) =>
+    `Alarm “${spacedWords(f.alarm)}”: ${f.state}${f.reason === null ? '' : ` (${f.reason})`}`,
   binRefillAsked: (f) => `Bin ${f.bin}: refill asked for`,
   faultInjected: (f) => `Fault put in: ${tagWords(f.target)}, ${f.fault}`,
   faultCleared: (f) => `Fault cleared: ${tagWords(f.target)}`,

@@ -9,7 +9,7 @@ export const GLYPHS: readonly (readonly [MarkKind, string])[] = [
   ['alarm', '▲'],
   ['refusal', '✕'],
   ['sample', '⚑'],
-  ['person', '·'],
+  ['person', '•'],
 ];
 
 const rank = (mark: RibbonMark['mark']): number => GLYPHS.findIndex(([kind]) => kind === mark);

@@ -10,6 +10,13 @@ import type { Give } from './tools-dialog.tsx';
 const NONE: PlantView['faults'] = [];
 const FAULTS = ['stuck', 'dead', 'noisy', 'drift'] as const;
 type Fault = (typeof FAULTS)[number];
+const DRIFT_PER_HOUR = 20;
+const HOW_WORDS: { readonly [K in Fault]: string } = {
+  stuck: 'stuck at its reading',
+  dead: 'no signal',
+  noisy: 'noisy',
+  drift: 'drifts',
+};
 
 const FAULT_WORDS: { readonly [K in EquipmentFault]: string } = {
   hoodFanStopped: 'Hood fan stopped',
@@ -36,7 +43,7 @@ function FaultsNow({ give }: { readonly give: Give }) {
       {faults.map(({ target, fault }) => (
         <li key={target}>
           <span>
-            {wordsFor(target)} <span className="soft">{fault}</span>
+            {wordsFor(target)} <span className="soft">{fault === 'on' ? '' : HOW_WORDS[fault]}</span>
           </span>
           <button
             type="button"
@@ -67,7 +74,10 @@ export function FaultTools({ give }: { readonly give: Give }) {
     give(
       isEquipment(target)
         ? { do: 'injectFault', target: { equipment: target } }
-        : { do: 'injectFault', target: { tag: target, fault, perHour: fault === 'drift' ? 20 : 0 } },
+        : {
+            do: 'injectFault',
+            target: { tag: target, fault, perHour: fault === 'drift' ? DRIFT_PER_HOUR : 0 },
+          },
       'Fault put in.',
     );
   return (
@@ -100,7 +110,9 @@ export function FaultTools({ give }: { readonly give: Give }) {
           <select id={`${id}-f`} value={fault} onChange={(event) => setFault(event.target.value as Fault)}>
             {FAULTS.map((name) => (
               <option key={name} value={name}>
-                {name === 'drift' ? 'drift, 20 units an hour' : name}
+                {name === 'drift'
+                  ? `drifts by ${DRIFT_PER_HOUR} ${isTag(target) ? TAGS[target].unit : 'units'} an hour`
+                  : HOW_WORDS[name]}
               </option>
             ))}
           </select>

@@ -5,6 +5,7 @@ import type { Skill } from '../../machines/scenario/shift.schema.ts';
 import { formatC, formatTonnes, keepUnits } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import type { Give } from './tools-dialog.tsx';
+import { useBarred } from './use-barred.ts';
 
 const NO_TANKS: PlantView['tanks'] = [];
 const NO_BINS: PlantView['bins'] = [];
@@ -27,6 +28,8 @@ const SKILL_WORDS: { readonly [K in Skill]: string } = {
 
 export function TankTools({ give }: { readonly give: Give }) {
   const tanks = useLive((live) => live.view?.plant.tanks ?? NO_TANKS);
+  const noHeat = useBarred('heatTank');
+  const noReset = useBarred('resetHeater');
   return (
     <section>
       <h3>Tanks</h3>
@@ -44,6 +47,7 @@ export function TankTools({ give }: { readonly give: Give }) {
             <button
               type="button"
               className="button"
+              data-barred={noHeat}
               aria-label={`${tank.heating === 'off' ? 'Heat' : 'Stop heating'} the ${tank.id} tank`}
               onClick={() =>
                 give(
@@ -57,7 +61,12 @@ export function TankTools({ give }: { readonly give: Give }) {
           </li>
         ))}
       </ul>
-      <button type="button" className="button" onClick={() => give({ do: 'resetHeater' }, 'Heater reset.')}>
+      <button
+        type="button"
+        className="button"
+        data-barred={noReset}
+        onClick={() => give({ do: 'resetHeater' }, 'Heater reset.')}
+      >
         Reset the oil heater
       </button>
     </section>
@@ -66,6 +75,7 @@ export function TankTools({ give }: { readonly give: Give }) {
 
 export function BinTools({ give }: { readonly give: Give }) {
   const bins = useLive((live) => live.view?.plant.bins ?? NO_BINS);
+  const noRefill = useBarred('refillBin');
   return (
     <section>
       <h3>Cold bins</h3>
@@ -79,6 +89,7 @@ export function BinTools({ give }: { readonly give: Give }) {
             <button
               type="button"
               className="button"
+              data-barred={noRefill}
               aria-label={`Refill ${bin.name}`}
               onClick={() => give({ do: 'refillBin', bin: i + 1 }, `${bin.name}: refill asked for.`)}
             >
@@ -95,6 +106,7 @@ export function StandInTool({ give }: { readonly give: Give }) {
   const standIn = useLive((live) => live.view?.seat.standIn ?? null);
   const [skill, setSkill] = useState<Skill>(standIn ?? 'good');
   const id = useId();
+  const no = useBarred('standIn');
   return (
     <section>
       <h3>Stand-in operator</h3>
@@ -113,6 +125,7 @@ export function StandInTool({ give }: { readonly give: Give }) {
         <button
           type="button"
           className="button primary"
+          data-barred={no}
           onClick={() => give({ do: 'standIn', skill }, `A ${skill} stand-in runs the line.`)}
         >
           {standIn === null ? 'Switch on' : 'Change skill'}
@@ -121,6 +134,7 @@ export function StandInTool({ give }: { readonly give: Give }) {
           <button
             type="button"
             className="button"
+            data-barred={no}
             onClick={() => give({ do: 'standIn', skill: null }, 'Stand-in switched off.')}
           >
             Switch off ({standIn} now)

@@ -12,7 +12,7 @@ const ASKED =
 
 export function Seat() {
   const at = useStandpoint();
-  const { me, seat } = at;
+  const { seat } = at;
   const asked = useCommand();
   const mine = holdsControls(at);
   // A stand-in gives way to a person at once.
@@ -54,7 +54,7 @@ export function Seat() {
           <button
             type="button"
             className="button small primary"
-            data-barred={me === null}
+            data-barred={whyNot('takeControls', at).length > 0}
             onClick={() => press('takeControls', 'You have the controls.')}
           >
             Take
@@ -64,6 +64,7 @@ export function Seat() {
           <button
             type="button"
             className="button small"
+            data-barred={whyNot('askForControls', at).length > 0}
             aria-label={iAsked ? 'You asked for the controls; ask again' : 'Ask for the controls'}
             onClick={() => press('askForControls', ASKED)}
           >

@@ -1,6 +1,7 @@
 /** What is seldom needed: tanks, bins, the stand-in operator, faults for training, the end of the shift. */
 import { useState } from 'react';
-import type { Command } from '../../machines/line/commands.ts';
+import type { Command, CommandName } from '../../machines/line/commands.ts';
+import { mayGive } from '../../machines/people/permissions.ts';
 import { whyNot } from '../live/may.ts';
 import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
@@ -16,6 +17,9 @@ export function ToolsDialog({ onClose }: { readonly onClose: () => void }) {
   const at = useStandpoint();
   const asked = useCommand();
   const [ending, setEnding] = useState(false);
+  /** Nobody named yet may still look; a role that never may is not shown what is not for it. */
+  const isFor = (name: CommandName) => at.me === null || mayGive(at.me.role, name);
+  const barred = whyNot('endShift', at);
   const give: Give = (command, done) => {
     const because = whyNot(command.do, at);
     if (because.length > 0) asked.explain(because);
@@ -27,17 +31,24 @@ export function ToolsDialog({ onClose }: { readonly onClose: () => void }) {
       <div className="tools">
         <TankTools give={give} />
         <BinTools give={give} />
-        <StandInTool give={give} />
+        {isFor('standIn') && <StandInTool give={give} />}
         <FaultTools give={give} />
-        <section>
-          <h3>End of the shift</h3>
-          <p className="soft">
-            Closes the open lot, short if it is not full, and stops the line in an orderly way.
-          </p>
-          <button type="button" className="button danger" onClick={() => setEnding(true)}>
-            End the shift…
-          </button>
-        </section>
+        {isFor('endShift') && (
+          <section>
+            <h3>End of the shift</h3>
+            <p className="soft">
+              Closes the open lot, short if it is not full, and stops the line in an orderly way.
+            </p>
+            <button
+              type="button"
+              className="button danger"
+              data-barred={barred.length > 0}
+              onClick={() => (barred.length > 0 ? asked.explain(barred) : setEnding(true))}
+            >
+              End the shift…
+            </button>
+          </section>
+        )}
       </div>
       {ending && (
         <ConfirmDialog

@@ -27,8 +27,10 @@ export const readOptions = (
   }
 };
 
+/** The text of an option, undefined when it was not given; UsageError when it was given empty. */
 export const textOption = (values: Values, name: string): string | undefined => {
   const value = values[name];
+  if (value === '') throw new UsageError(`--${name} needs a value.`);
   return typeof value === 'string' ? value : undefined;
 };
 

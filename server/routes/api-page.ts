@@ -29,6 +29,7 @@ export const apiPage = (openApi: OpenApi): string => {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width">
+<link rel="icon" href="/icon.svg">
 <title>${html(openApi.info.title)}: HTTP interface</title>
 <style>${API_PAGE_STYLE}</style>
 </head>

@@ -5,7 +5,7 @@
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import type { Answer, RunCommand, RunView, ShiftChoice } from '../../machines/live/protocol.ts';
-import type { Person, Role } from '../../machines/scenario/people.schema.ts';
+import type { Person } from '../../machines/scenario/people.schema.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { messageOf } from '../plain-error.ts';
 import type { Store } from '../store/store.ts';
@@ -17,6 +17,7 @@ import { type AnyWorld, type Clock, type LineEngine, SYSTEM_CLOCK } from './line
 import { keepScenarios, NO_OTHERS, nextShiftOf, type ShiftsOffered } from './next-shift.ts';
 import { Pace } from './pace.ts';
 import { type Restored, restore } from './restore.ts';
+import { whyRoleMayNot } from './run-roles.ts';
 import { faultTrouble, recordTrouble, whyNotNow, whyNotWritten } from './trouble.ts';
 
 export type RunnerOptions<W extends AnyWorld> = {
@@ -54,7 +55,6 @@ export interface Runner {
 
 const SHOW_EVERY_MS = 100;
 const RETRY_MS = 1000;
-const RUN_ROLES: readonly Role[] = ['operator', 'supervisor', 'trainer', 'trainee'];
 const STOPPING = 'The server is stopping: give the command again when it is back.';
 
 type RunWaiting = {
@@ -161,12 +161,8 @@ class LineRunner<W extends AnyWorld> implements Runner {
   }
 
   async run(command: RunCommand, by: Person): Promise<Answer> {
-    if (!RUN_ROLES.includes(by.role)) {
-      const what = command.do === 'nextShift' ? 'open a shift' : 'change how fast the plant runs';
-      return refused(
-        `${/^[aeiou]/.test(by.role) ? 'An' : 'A'} ${by.role} may not ${what}; it is for: ${RUN_ROLES.join(', ')}.`,
-      );
-    }
+    const roleMayNot = whyRoleMayNot(by.role, command);
+    if (roleMayNot !== null) return refused(roleMayNot);
     const no = this.#whyNotNow(command.do);
     if (no !== null) return refused(no);
     if (this.#runs.length >= QUEUE_LIMIT)

@@ -146,6 +146,9 @@ export const loadShift = (file: string, options: LoadOptions = {}): Loaded => {
 export const scenarioOrError = (file: string, options: LoadOptions = {}): Scenario => {
   const { scenario, findings } = loadShift(file, options);
   if (scenario !== null) return scenario;
+  const kind = kindOf(readYaml(file));
+  if (kind !== 'shift' && KINDS.includes(kind as Kind))
+    throw new PlainError(`${shownPath(resolve(file))} is a ${kind} file: name a shift file here.`);
   const [first] = findings;
   const more =
     findings.length > 1 ? ` (and ${findings.length - 1} more: see \`check ${shownPath(file)}\`)` : '';

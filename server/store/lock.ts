@@ -11,6 +11,8 @@ export const lockFolder = (folder: string): Lock => {
   try {
     mkdirSync(folder, { recursive: true });
   } catch (error) {
+    if (codeOf(error) === 'EEXIST')
+      throw new PlainError(`${folder} is a file, not a data folder: name a folder with --data.`);
     throw new PlainError(
       `Data folder ${folder} cannot be made (${codeOf(error) || messageOf(error)}): name another one with --data.`,
     );
@@ -25,6 +27,14 @@ export const lockFolder = (folder: string): Lock => {
     if (codeOf(error).startsWith('SQLITE_BUSY'))
       throw new PlainError(
         `Data folder ${folder} is in use by another server: stop that one, or name another folder with --data.`,
+      );
+    if (codeOf(error) === 'SQLITE_FULL')
+      throw new PlainError(
+        `Data folder ${folder} cannot be used: the disk is full. Make room, or name another one with --data.`,
+      );
+    if (codeOf(error) === 'SQLITE_NOTADB')
+      throw new PlainError(
+        `${join(folder, 'lock.sqlite')} is not the lock it should be: if no server runs on this folder, delete that file.`,
       );
     throw new PlainError(
       `Data folder ${folder} cannot be written (${codeOf(error) || messageOf(error)}): check who owns it, or name another one with --data.`,

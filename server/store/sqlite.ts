@@ -1,14 +1,18 @@
 /** The record on embedded SQLite: one file, write-ahead log, synced at every commit. */
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { CHAIN_START, type Sealed, type Verdict, whyNotNext } from '../../machines/record/chain.ts';
 import type { Entry } from '../../machines/record/entry.ts';
 import { sha256 } from '../digest.ts';
-import { codeOf, messageOf, PlainError } from '../plain-error.ts';
+import { messageOf, PlainError } from '../plain-error.ts';
+import { missingEnd, readHighWater, writeHighWater } from './high-water.ts';
 import { type Lock, lockFolder } from './lock.ts';
+import { type Watch, watchFiles } from './still-there.ts';
 import type { Checkpoint, KnownAnswer, RecordQuery, Store, Tail } from './store.ts';
 import { columnsOf, entryOf, type Row, TABLES, TABLES_VERSION } from './tables.ts';
 import { inspectTail } from './tail.ts';
+import { cannotOpen, cannotRead } from './why.ts';
 
 /** Entries looked at when a record is opened. */
 const TAIL_ENTRIES = 500;
@@ -96,14 +100,19 @@ class SqliteStore implements Store {
   #lock: Lock | null;
   #sql: ReturnType<typeof prepareAll>;
   #tail: Tail;
+  #watch: Watch;
 
   constructor(where: string, db: Database.Database, lock: Lock | null, cut: string | null) {
     this.where = where;
-    this.cut = cut;
     this.#db = db;
     this.#lock = lock;
     this.#sql = prepareAll(db);
     this.#tail = (this.#sql.tail.get() as Tail | undefined) ?? { ...CHAIN_START, atMs: 0, shift: 0 };
+    const hashAt = (seq: number) => this.#sql.hashAt.get(seq) as string | undefined;
+    // What was cut off here was noted as reached before: one finding is enough.
+    this.cut = cut ?? missingEnd(readHighWater(where), this.#tail.seq, hashAt);
+    this.#watch = watchFiles([join(where, FILE), join(where, `${FILE}-wal`)]);
+    this.#watch.check();
   }
 
   async tail(): Promise<Tail> {
@@ -113,6 +122,7 @@ class SqliteStore implements Store {
   async append(batch: readonly Sealed[]): Promise<void> {
     const last = batch.at(-1);
     if (last === undefined) return;
+    this.#watch.check();
     // A commit may have gone through although its caller heard an error; asking again is then harmless.
     if (this.#sql.hashAt.get(last.entry.seq) === last.entry.hash) {
       this.#tail = this.#sql.tail.get() as Tail;
@@ -175,6 +185,7 @@ class SqliteStore implements Store {
       this.#sql.putCheckpoint.run(c.seq, c.shift, c.hash, c.tick, world);
       this.#sql.dropCheckpoints.run(CHECKPOINTS_KEPT);
     })();
+    writeHighWater(this.where, this.#tail);
   }
 
   async loadCheckpoint(shift: number): Promise<Checkpoint | null> {
@@ -244,24 +255,21 @@ export const openSqliteStore = (folder: string, options: SqliteOptions = {}): St
   } catch (error) {
     db?.close();
     lock.release();
-    if (error instanceof PlainError) throw error;
-    throw new PlainError(
-      `The record ${join(folder, FILE)} cannot be opened (${codeOf(error) || messageOf(error)}): check who may write it, or name another folder with --data.`,
-    );
+    throw cannotOpen(join(folder, FILE), error);
   }
 };
 
 /** Checks the chain of a record without taking it over; a server may be running on it. */
 export const verifyFolder = (folder: string): Verdict => {
-  let db: Database.Database;
+  const file = join(folder, FILE);
+  if (!existsSync(file)) throw new PlainError(`There is no record to read in ${folder}.`);
+  let db: Database.Database | null = null;
   try {
-    db = new Database(join(folder, FILE), { readonly: true, fileMustExist: true });
-  } catch (error) {
-    throw new PlainError(`There is no record to read in ${folder} (${codeOf(error) || messageOf(error)}).`);
-  }
-  try {
+    db = new Database(file, { readonly: true, fileMustExist: true });
     return verifyRows(db);
+  } catch (error) {
+    throw cannotRead(file, error);
   } finally {
-    db.close();
+    db?.close();
   }
 };

@@ -66,7 +66,7 @@ describe('what is abnormal', () => {
     expect(busy('tripped').toSorted()).toEqual(['bin2', 'dryer', 'holding', 'hood', 'valve']);
     const notes = notesOf('tripped');
     expect(notes.valve?.[0]?.level).toBe('trip');
-    expect(notes.hood?.map((note) => note.short)).toEqual(['stopped', 'alarm']);
+    expect(notes.hood?.map((note) => note.short)).toEqual(['stopped', 'vapour high']);
   });
 
   it('compares with the range that is waited for, not with any other', () => {

@@ -47,7 +47,13 @@ describe('wrong use', () => {
     [['serve', '--host', '0.0.0.0'], 1, '--host 0.0.0.0 is refused: there are no accounts yet'],
     [['run'], 2, 'run needs one shift file.'],
     [['run', 'none.yaml'], 1, 'none.yaml:1:1 there is no such file'],
-    [['run', 'scenarios/people/demo-yard.yaml'], 1, 'scenarios/people/demo-yard.yaml:'],
+    [
+      ['run', 'scenarios/people/demo-yard.yaml'],
+      1,
+      'demo-yard.yaml is a people file: name a shift file here.',
+    ],
+    [['serve', '--data', ''], 2, '--data needs a value.'],
+    [['serve', '--port', '0', '--data', 'package.json'], 1, 'package.json is a file, not a data folder'],
     [['run', 'x.yaml', '--seed', '-1'], 2, '--seed'],
     [['run', 'x.yaml', '--seed', '1.5'], 2, '--seed 1.5 is not a whole number'],
     [

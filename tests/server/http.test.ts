@@ -68,7 +68,26 @@ describe('HTTP interface', () => {
       expect(answer.status).toBe(status);
       expect(answer.body.because[0]).toEqual(expect.any(String));
     }
-    expect((await post(url, '{}', 'text/plain')).status).toBeGreaterThanOrEqual(400);
+    for (const type of ['text/plain', 'application/x-www-form-urlencoded', 'multipart/form-data; boundary=x'])
+      expect(await post(url, '{}', type)).toEqual({
+        status: 415,
+        body: { because: ['Send the body as JSON, with content-type application/json.'] },
+      });
+    // An address that cannot be decoded is answered in the same shape.
+    expect(await json(`${url}/%`)).toEqual({ status: 400, body: { because: [expect.any(String)] } });
+  });
+
+  it('takes an emergency stop from somebody who is not on the list, and nothing else', async () => {
+    const { url } = await serveFake();
+    const nobody = { person: 'nobody', console: 'console-x' };
+    const stop = { id: 'long-enough', by: nobody, command: { do: 'emergencyStop' } };
+    expect(await post(url, stop)).toEqual({ status: 200, body: { ok: true } });
+    const { body } = await json(`${url}/api/record?kind=command`);
+    expect(body.entries[0].body.envelope.by).toEqual({
+      person: 'someone at this console',
+      role: 'operator',
+      console: 'console-x',
+    });
   });
 
   it('pages through the record in order', async () => {

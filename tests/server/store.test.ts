@@ -179,7 +179,7 @@ describe('a data folder that cannot be used', () => {
   it('is refused when it is a file', () => {
     const file = join(scratchFolder(), 'a-file');
     writeFileSync(file, '');
-    expect(oneLine(() => openSqliteStore(file))).toMatch(/cannot be made \(EEXIST\).*--data/);
+    expect(oneLine(() => openSqliteStore(file))).toMatch(/is a file, not a data folder.*--data/);
   });
 
   it('is refused when nothing can be written in it', () => {
@@ -195,7 +195,7 @@ describe('a data folder that cannot be used', () => {
       join(folder, 'record.sqlite'),
       'this is not a database, and long enough to be sure of it. '.repeat(40),
     );
-    expect(oneLine(() => openSqliteStore(folder))).toMatch(/cannot be opened \(SQLITE_NOTADB\)/);
+    expect(oneLine(() => openSqliteStore(folder))).toMatch(/is damaged \(SQLITE_NOTADB\).*--data/);
     // The folder is free for the next who tries.
     expect(oneLine(() => openSqliteStore(folder))).toMatch(/SQLITE_NOTADB/);
   });
