@@ -7,6 +7,10 @@ import './styles/base.css';
 import './styles/shell.css';
 import './styles/dialog.css';
 import './styles/line.css';
+import './styles/line-now.css';
+import './styles/line-lot.css';
+import './styles/line-bars.css';
+import './styles/line-sizes.css';
 import './styles/pages.css';
 import './styles/guide.css';
 

@@ -4,9 +4,13 @@ import { Flow } from './Flow.tsx';
 import { percent } from './figures.ts';
 import { binBox } from './items.ts';
 import type { Notes } from './notes.ts';
+import { wrap } from './text.ts';
 import { Valve } from './Valve.tsx';
-import { Words } from './Words.tsx';
+import { LABEL_PX, Words } from './Words.tsx';
 
+/** Names of bins may be a little wider than their bin and take a second line upward. */
+const NAME_OVER_PX = 6;
+const NAME_LINE_PX = 13;
 const BELT_Y = 132;
 const BELT_END_X = 345;
 
@@ -36,12 +40,23 @@ const ColdBin = ({ view, index, count, notes }: BinProps) => {
   const outline = `M${x} ${y}V${y + h - cone}L${mid - throat} ${y + h}H${mid + throat}L${x + w} ${y + h - cone}V${y}`;
   const fillTop = y + h - cone - (h - cone - 2) * Math.min(1, Math.max(0, bin.levelPct / 100));
   const fill = `M${x + 1} ${fillTop}V${y + h - cone}L${mid - throat} ${y + h - 1}H${mid + throat}L${x + w - 1} ${y + h - cone}V${fillTop}Z`;
+  const names = wrap(bin.name, w + NAME_OVER_PX, LABEL_PX, 2);
   const dropX = mid - (w > 70 ? 26 : 23);
   return (
     <g>
       <path d={fill} className="pd-fill" />
       <path d={outline} className="pd-outline" />
-      <Words x={mid} y={18} text={bin.name} max={w + 6} anchor="middle" kind="name" />
+      {names.map((name, line) => (
+        <Words
+          key={name}
+          x={mid}
+          y={19 - NAME_LINE_PX * (names.length - 1 - line)}
+          text={name}
+          max={w + NAME_OVER_PX}
+          anchor="middle"
+          kind="name"
+        />
+      ))}
       <Words
         x={mid}
         y={y + 32}

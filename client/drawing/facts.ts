@@ -1,6 +1,7 @@
 /** What the drawing knows of an item, as rows of words: its readings and what it is asked to do now. */
 import { TAGS, type Tag } from '../../machines/field/tags.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
+import { FAR_S } from '../format/format.ts';
 import { celsius, figure, kg, minutes, percent, tonnes } from './figures.ts';
 import type { Item, ItemId } from './items.ts';
 import { tempOf, weightOf } from './notes.ts';
@@ -30,9 +31,6 @@ const tankRows = (view: LineView, id: 'emulsion' | 'cutback'): readonly Row[] =>
     { label: 'Heating', value: `${tank.heating}, set ${figure(tank.setC, 0)} °C` },
   ];
 };
-
-/** Further ahead a forecast says only that there is time enough. */
-const FAR_S = 6 * 3600;
 
 const windowRows = (view: LineView, pattern: RegExp): readonly Row[] => {
   const temp = tempOf(view, pattern);

@@ -37,7 +37,7 @@ const ALARM_WORDS: { readonly [id: string]: string } = {
   'drum-hot': 'far too hot',
   'weight-out': 'out of tolerance',
   'aggregate-hot': 'too hot',
-  'aggregate-cooling-out': 'cooling out',
+  'aggregate-cooling-out': 'cooling',
   'mixed-too-long': 'mixed too long',
   'emulsion-cold': 'near freezing',
   'emulsion-hot': 'too hot',

@@ -19,6 +19,9 @@ export function spokenDuration(seconds: number): string {
   return whole % 60 === 0 ? `${minutes} min` : `${minutes} min ${whole % 60} s`;
 }
 
+/** A forecast further ahead than this says only that there is time enough; it is not shown. */
+export const FAR_S = 6 * 3600;
+
 /** Time of day: shift start "06:00" plus milliseconds into the shift → "11:14:26". */
 export function shiftClock(startsAt: string, atMs: number, withSeconds = true): string {
   const [h = 0, m = 0] = startsAt.split(':').map(Number);

@@ -1,7 +1,7 @@
 /** Weights against their targets and temperatures against their windows, as small bars that all read alike. */
 import { memo } from 'react';
 import type { TempView, WeightView } from '../../machines/line/view.types.ts';
-import { formatC, formatKg, formatWindow, percent, spokenDuration } from '../format/format.ts';
+import { FAR_S, formatC, formatKg, formatWindow, percent, spokenDuration } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import { Mark, STANDING_SHAPE, STANDING_WORDS } from '../parts/mark.tsx';
 import { countsNow, matters, tempScale, weightScale } from './scale.ts';
@@ -36,9 +36,6 @@ const Weight = memo(function Weight({ weight }: { readonly weight: WeightView })
     </li>
   );
 });
-
-/** Further ahead a forecast says only that there is time enough. */
-const FAR_S = 6 * 3600;
 
 function forecast(temp: TempView): string {
   if (temp.untilInS !== null) return `in ${spokenDuration(temp.untilInS)}`;

@@ -1,5 +1,5 @@
 /** The time that counts, large enough to read at three metres. */
-import { formatCountdown, percent, share01, spokenDuration } from '../format/format.ts';
+import { FAR_S, formatCountdown, percent, share01, spokenDuration } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 
 /** Width of a bold digit in the widest font of the stack, of its size. */
@@ -7,7 +7,7 @@ const WIDEST_DIGIT_EM = 0.66;
 
 export function Countdown() {
   const countdown = useLive((live) => live.view?.now.countdown ?? null);
-  if (countdown === null) return null;
+  if (countdown === null || (countdown.way === 'forecast' && countdown.seconds > FAR_S)) return null;
   const { way, seconds, ofSeconds, label } = countdown;
   const text = way === 'up' ? formatCountdown(Math.floor(seconds)) : formatCountdown(seconds);
   const chars = text.length + (way === 'forecast' ? 0.8 : 0);

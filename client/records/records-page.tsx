@@ -1,5 +1,5 @@
 /** The newest entries of the record: what was asked, what was refused and why, what happened. */
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { shiftClock } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import { Mark, type Shape } from '../parts/mark.tsx';
@@ -34,6 +34,13 @@ export function RecordsPage() {
   const record = useRecord();
   const [shown, setShown] = useState<(typeof SORTS)[number]['sort']>('all');
   const lines = record.lines?.filter((line) => shown === 'all' || line.sort === shown) ?? [];
+  const nothingYet = record.lines !== null && lines.length === 0;
+  const { hasEarlier, earlier, trouble } = record;
+  // A quiet hour holds readings only: looked through from the newest back until there is something to show.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each answer, empty or not, is a reason to look again
+  useEffect(() => {
+    if (nothingYet && hasEarlier && trouble === null) earlier();
+  }, [record.lines, nothingYet, hasEarlier, trouble, earlier]);
   const nameOf = (id: string) => people.find((person) => person.id === id)?.name ?? id;
   return (
     <div className="page">
@@ -68,7 +75,11 @@ export function RecordsPage() {
         </div>
       )}
       {record.lines !== null && lines.length === 0 && (
-        <p className="card empty">No such entry among the newest.</p>
+        <p className="card empty">
+          {record.hasEarlier
+            ? 'Looking further back in the record…'
+            : 'There is no such entry in this record.'}
+        </p>
       )}
       {lines.length > 0 && (
         <section className="card record-box" aria-label="Newest entries">

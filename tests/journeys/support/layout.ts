@@ -104,18 +104,20 @@ export const layoutFaults = (page: Page, touch: boolean): Promise<string[]> =>
           if (!element.contains(at) && /^rgb\(/.test(getComputedStyle(at).backgroundColor)) return true;
         return false;
       };
+      /** The part of a box that its scroller lets be seen. */
+      const seenOf = (box: Box, element: Element): Box => {
+        const scroller = scrollerOf(element)?.getBoundingClientRect();
+        if (scroller === undefined) return box;
+        return {
+          left: Math.max(box.left, scroller.left),
+          right: Math.min(box.right, scroller.right),
+          top: Math.max(box.top, scroller.top),
+          bottom: Math.min(box.bottom, scroller.bottom),
+        };
+      };
       const shown = pieces
-        .map((piece) => ({ ...piece, box: inner(piece.box) }))
-        .filter((piece) => {
-          const scroller = scrollerOf(piece.element)?.getBoundingClientRect();
-          if (scroller === undefined) return true;
-          return (
-            piece.box.left < scroller.right &&
-            piece.box.right > scroller.left &&
-            piece.box.top < scroller.bottom &&
-            piece.box.bottom > scroller.top
-          );
-        });
+        .map((piece) => ({ ...piece, box: seenOf(inner(piece.box), piece.element) }))
+        .filter(({ box }) => box.left < box.right && box.top < box.bottom);
       shown.sort((a, b) => a.box.top - b.box.top);
       shown.forEach((one, i) => {
         for (const other of shown.slice(i + 1)) {
