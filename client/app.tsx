@@ -87,7 +87,7 @@ export function App() {
         <ErrorBoundary key={path}>{ready ? <Pages /> : <Waiting />}</ErrorBoundary>
       </main>
       {alarmsOpen && <AlarmsDrawer onClose={closeAlarms} />}
-      {ready && <Guide />}
+      {ready && path === '/' && <Guide />}
       <Toast />
       <BottomBar />
       <LiveRegion />

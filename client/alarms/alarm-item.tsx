@@ -68,7 +68,7 @@ function Answers({
           Shelve…
         </button>
       )}
-      {!aside && supervises && (
+      {(!aside || alarm.state === 'shelved') && supervises && (
         <button
           type="button"
           className="button"

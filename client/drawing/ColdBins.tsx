@@ -11,6 +11,7 @@ import { LABEL_PX, Words } from './Words.tsx';
 /** Names of bins may be a little wider than their bin and take a second line upward. */
 const NAME_OVER_PX = 6;
 const NAME_LINE_PX = 13;
+const NAME_OVER_BIN_PX = 6;
 const BELT_Y = 132;
 const BELT_END_X = 345;
 
@@ -50,7 +51,7 @@ const ColdBin = ({ view, index, count, notes }: BinProps) => {
         <Words
           key={name}
           x={mid}
-          y={19 - NAME_LINE_PX * (names.length - 1 - line)}
+          y={y - NAME_OVER_BIN_PX - NAME_LINE_PX * (names.length - 1 - line)}
           text={name}
           max={w + NAME_OVER_PX}
           anchor="middle"

@@ -1,4 +1,4 @@
-/** Water and anti-strip: their meters' running totals and their lines to the pug mill. */
+/** Water and anti-strip: what their meters count and their lines to the pug mill. */
 import type { LineView } from '../../machines/line/view.types.ts';
 import { Flow } from './Flow.tsx';
 import { figure, kg } from './figures.ts';
@@ -7,6 +7,13 @@ import { Words } from './Words.tsx';
 
 type Props = { readonly view: LineView; readonly note: Note | undefined };
 
+/** While the batch is wetted its own water, else what the meter has counted in all. */
+const waterWords = (view: LineView): string => {
+  const wetting = view.now.waitingFor.find((line) => line.id === 'water');
+  if (wetting !== undefined) return `${wetting.text.toLowerCase().replace(/ l$/, '')} of ${wetting.wanted}`;
+  return `water, total ${figure(view.plant.readings.waterMeterL, 0)} L`;
+};
+
 export const Liquids = ({ view, note }: Props) => {
   const { readings, outputs } = view.plant;
   return (
@@ -14,8 +21,8 @@ export const Liquids = ({ view, note }: Props) => {
       <Words
         x={336}
         y={385}
-        text={note?.short ?? `water ${figure(readings.waterMeterL, 1)} L`}
-        max={134}
+        text={note?.short ?? waterWords(view)}
+        max={148}
         anchor="end"
         level={note?.level ?? null}
       />
@@ -27,7 +34,13 @@ export const Liquids = ({ view, note }: Props) => {
         moving={outputs.waterValve}
       />
       <circle cx={348} cy={381} r={6} className="pd-meter" />
-      <Words x={336} y={404} text={`anti-strip ${kg(readings.antiStripMeterKg, 2)}`} max={134} anchor="end" />
+      <Words
+        x={336}
+        y={404}
+        text={`anti-strip, total ${kg(readings.antiStripMeterKg, 1)}`}
+        max={148}
+        anchor="end"
+      />
       <Flow
         points={[
           [350, 400],

@@ -41,7 +41,7 @@ const BINS_TO_X = 284;
 export const binBox = (index: number, count: number): Box => {
   const gap = count > 3 ? 10 : 14;
   const w = (BINS_TO_X - BINS_FROM_X - gap * (count - 1)) / count;
-  return { x: BINS_FROM_X + index * (w + gap), y: 26, w, h: 80 };
+  return { x: BINS_FROM_X + index * (w + gap), y: 31, w, h: 75 };
 };
 
 const binItem = (n: 1 | 2 | 3 | 4, count: number, name: string): Item => {
@@ -49,7 +49,7 @@ const binItem = (n: 1 | 2 | 3 | 4, count: number, name: string): Item => {
   return {
     id: `bin${n}`,
     name: `Cold bin ${n}, ${name}`,
-    box: { ...box, y: 6, h: 116 },
+    box: { ...box, y: 2, h: 120 },
     tags: [`bin${n}LevelPct`],
     faults: [],
   };

@@ -3,7 +3,17 @@ import type { LineView } from '../../machines/line/view.types.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import { isIdle } from '../line/idle.ts';
 
-export type GuideStepId = 'who' | 'take' | 'order' | 'start' | 'watch' | 'look' | 'lot' | 'done';
+export type GuideStepId =
+  | 'who'
+  | 'take'
+  | 'standIn'
+  | 'others'
+  | 'order'
+  | 'start'
+  | 'watch'
+  | 'look'
+  | 'lot'
+  | 'done';
 
 export const GUIDE_ORDER: readonly GuideStepId[] = [
   'who',
@@ -20,15 +30,16 @@ export type GuideSight = {
   readonly me: Person | null;
   readonly mine: boolean;
   readonly view: LineView;
-  /** Batches that were done when the guide began. */
-  readonly batchesBefore: number;
+  /** A whole batch was made from this console since the guide began. */
+  readonly ownBatch: boolean;
 };
 
 /** The step the newcomer is at. */
-export function guideStep({ me, mine, view, batchesBefore }: GuideSight): GuideStepId {
-  if (view.shift.batchesDone > batchesBefore) return 'done';
+export function guideStep({ me, mine, view, ownBatch }: GuideSight): GuideStepId {
+  if (ownBatch) return 'done';
   if (me === null) return 'who';
-  if (!mine) return 'take';
+  if (view.seat.standIn !== null) return 'standIn';
+  if (!mine) return view.seat.holder === null ? 'take' : 'others';
   if (view.now.actions.some((action) => action.command.do === 'confirmLook')) return 'look';
   if (isIdle(view)) {
     const chosen = view.orders.find((order) => order.chosen);
@@ -37,6 +48,10 @@ export function guideStep({ me, mine, view, batchesBefore }: GuideSight): GuideS
   const step = view.now.steps.find((each) => each.state === 'now')?.name ?? '';
   return /discharg/i.test(step) ? 'lot' : 'watch';
 }
+
+/** Where a step stands on the way, from 1; waiting for the controls is part of taking them. */
+export const guidePlace = (step: GuideStepId): number =>
+  GUIDE_ORDER.indexOf(step === 'standIn' || step === 'others' ? 'take' : step) + 1;
 
 export type GuideStep = {
   readonly title: string;
@@ -54,8 +69,18 @@ export const GUIDE: { readonly [K in GuideStepId]: GuideStep } = {
   },
   take: {
     title: 'Take the controls',
+    words: 'One console at a time runs the line. Press “Take”.',
+    at: ['[data-guide="seat"]'],
+  },
+  standIn: {
+    title: 'The stand-in has the controls',
     words:
-      'One console at a time runs the line. Press “Take”. If someone else has the controls, ask for them.',
+      'Watch it make a batch, or press “Take”: it gives way at once, and this guide leads you through a batch of your own.',
+    at: ['[data-guide="seat"]'],
+  },
+  others: {
+    title: 'Someone else has the controls',
+    words: 'Watch the batch from here, or press “Ask”: the other console can hand the controls over.',
     at: ['[data-guide="seat"]'],
   },
   order: {

@@ -5,7 +5,7 @@ import { say } from '../live/said.ts';
 import { useLive, useStore } from '../live/store.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { closeGuide, guideStore } from './guide-state.ts';
-import { GUIDE, GUIDE_ORDER, type GuideStepId, guideStep } from './guide-steps.ts';
+import { GUIDE, GUIDE_ORDER, type GuideStepId, guidePlace, guideStep } from './guide-steps.ts';
 import { type Box, type Placed, placeCard } from './place.ts';
 
 const LOOK_AGAIN_MS = 250;
@@ -23,6 +23,13 @@ const boxOf = (element: Element): Box => {
   return { left, top, width, height };
 };
 
+/** The line of caution and the emergency stop stay clear: the card lives above them. */
+const seenHeight = (): number =>
+  Math.min(
+    window.innerHeight,
+    document.querySelector('footer.bottom')?.getBoundingClientRect().top ?? window.innerHeight,
+  );
+
 type Spot = { readonly target: Box | null; readonly card: Placed };
 
 /** Follows the target as the page moves; a timer, since nothing tells when another part of the page shifts it. */
@@ -34,7 +41,7 @@ function useSpot(step: GuideStepId, card: React.RefObject<HTMLElement | null>): 
       const size = card.current;
       if (size === null) return;
       const target = element === null ? null : boxOf(element);
-      const whole = { width: document.documentElement.clientWidth, height: window.innerHeight };
+      const whole = { width: document.documentElement.clientWidth, height: seenHeight() };
       const placed = placeCard(
         target ?? { left: whole.width / 2, top: whole.height - 8, width: 0, height: 0 },
         { width: size.offsetWidth, height: size.offsetHeight },
@@ -63,7 +70,7 @@ function Coach({ step }: { readonly step: GuideStepId }) {
   const spot = useSpot(step, card);
   const { title, words } = GUIDE[step];
   useEffect(() => say(`Guide: ${title}. ${words}`), [title, words]);
-  const n = GUIDE_ORDER.indexOf(step) + 1;
+  const n = guidePlace(step);
   const target = spot?.target ?? null;
   return (
     <>
@@ -110,14 +117,10 @@ function Coach({ step }: { readonly step: GuideStepId }) {
 }
 
 export function Guide() {
-  const { open, batchesBefore } = useStore(guideStore, (state) => state);
+  const { open, ownBatch } = useStore(guideStore, (state) => state);
   const view = useLive((live) => live.view);
   const at = useStandpoint();
-  useEffect(() => {
-    if (open && batchesBefore === null && view !== null)
-      guideStore.set({ open, batchesBefore: view.shift.batchesDone });
-  }, [open, batchesBefore, view]);
   // The outlines of the guide lie under a modal dialog, which is its own guide.
-  if (!open || view === null || batchesBefore === null) return null;
-  return <Coach step={guideStep({ me: at.me, mine: holdsControls(at), view, batchesBefore })} />;
+  if (!open || view === null || view.shift.ended) return null;
+  return <Coach step={guideStep({ me: at.me, mine: holdsControls(at), view, ownBatch })} />;
 }

@@ -7,13 +7,13 @@ import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { Mark, type Shape } from '../parts/mark.tsx';
 import { Refusal } from '../parts/refusal.tsx';
-import { wasReached } from './samples.ts';
 
 export const SAMPLE_SHAPE: { readonly [K in LotView['samples'][number]['state']]: Shape } = {
   ahead: 'ring',
   due: 'flag',
   taken: 'check',
   missed: 'triangle',
+  'not reached': 'ring',
 };
 
 /** "Samples: 1 taken, 2 ahead at 7.40 t" in one line. */
@@ -22,7 +22,6 @@ export function samplesSentence(lot: LotView): string {
   return lot.samples
     .map((sample) => {
       const at = sample.atKg !== null && sample.state === 'ahead' ? ` at ${formatTonnes(sample.atKg)}` : '';
-      if (!wasReached(lot, sample)) return `Sample ${sample.n} not reached`;
       return `Sample ${sample.n} ${sample.state === 'ahead' ? 'comes' : sample.state}${at}`;
     })
     .join(' · ');

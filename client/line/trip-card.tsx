@@ -11,6 +11,7 @@ export function TripCard() {
   const tripped = useLive((live) => live.view?.interlock.tripped ?? false);
   const causes = useLive((live) => live.view?.interlock.tripCauses ?? NO_WORDS);
   const keeps = useLive((live) => live.view?.interlock.resetBecause ?? NO_WORDS);
+  const ended = useLive((live) => live.view?.shift.ended ?? false);
   if (!tripped) return null;
   const { reasons, also } = tripReasons(causes, keeps);
   return (
@@ -29,7 +30,7 @@ export function TripCard() {
           </li>
         ))}
       </ul>
-      {also.length > 0 && (
+      {!ended && also.length > 0 && (
         <>
           <p className="label">Reset waits for</p>
           <ul className="bullets">
@@ -40,9 +41,11 @@ export function TripCard() {
         </>
       )}
       <p>
-        {keeps.length > 0
-          ? 'It stays tripped until every cause is cleared and a person resets it.'
-          : 'Every cause is cleared: it can be reset.'}
+        {ended
+          ? 'The shift ended tripped and is left so in its record. Make the plant safe; the next shift opens with a new check.'
+          : keeps.length > 0
+            ? 'It stays tripped until every cause is cleared and a person resets it.'
+            : 'Every cause is cleared: it can be reset.'}
       </p>
     </div>
   );

@@ -28,3 +28,11 @@ export function whyNot(name: CommandName, at: Standpoint): readonly string[] {
   if (at.seat.holder === null) return ['Nobody has the controls. Take them first (top of the page).'];
   return [`${at.seat.holder.name} has the controls. Ask for them (top of the page).`];
 }
+
+/** Who may run a batch may also pause the plant or change how fast it runs; nobody needs the controls for it. */
+export function whyNotPace(me: Person | null): readonly string[] {
+  if (me === null) return ['Say who you are first (top of the page).'];
+  if (mayGive(me.role, 'start')) return [];
+  const roles = PERMISSIONS.start.join(', ');
+  return [`${me.name} is ${article(me.role)}; how fast the plant runs is for: ${roles}.`];
+}

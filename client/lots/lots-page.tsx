@@ -3,7 +3,6 @@ import { memo, useMemo, useState } from 'react';
 import type { BatchView, LotView } from '../../machines/line/view.types.ts';
 import { formatTonnes, plural } from '../format/format.ts';
 import { LotBar, SAMPLE_SHAPE } from '../line/open-lot.tsx';
-import { wasReached } from '../line/samples.ts';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
 import { BatchSheets } from './batch-sheets.tsx';
@@ -45,10 +44,10 @@ const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
             {lot.samples.length === 0 && 'none asked for'}
             <ul className="lot-samples">
               {lot.samples.map((sample) => (
-                <li key={sample.n} className={wasReached(lot, sample) ? sample.state : 'ahead'}>
-                  <Mark shape={wasReached(lot, sample) ? SAMPLE_SHAPE[sample.state] : 'ring'} />
+                <li key={sample.n} className={sample.state}>
+                  <Mark shape={SAMPLE_SHAPE[sample.state]} />
                   <span>
-                    Sample {sample.n} {wasReached(lot, sample) ? sample.state : 'not reached'}
+                    Sample {sample.n} {sample.state}
                     {sample.atKg !== null && (
                       <span className="num soft"> at {formatTonnes(sample.atKg)}</span>
                     )}

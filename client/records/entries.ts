@@ -36,7 +36,7 @@ export function lineOf(entry: Entry): RecordLine | null {
       return {
         ...common,
         sort: 'note',
-        text: `Record opened: ${entry.body.program}, ${entry.body.scenario}`,
+        text: `Record opened${entry.body.openedBy === undefined ? '' : ` by ${entry.body.openedBy}`}: ${entry.body.program}, shift ${entry.body.scenario}`,
         by: '',
       };
   }

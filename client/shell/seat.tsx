@@ -1,6 +1,8 @@
 /** Who has the controls: take, ask for, hand over, keep or release them. */
+import { useEffect } from 'react';
 import { CONSOLE_ID } from '../live/line.ts';
 import { holdsControls, whyNot } from '../live/may.ts';
+import { liveStore } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { Mark } from '../parts/mark.tsx';
@@ -25,9 +27,15 @@ export function Seat() {
     if (because.length > 0) asked.explain(because);
     else
       void asked.send({ do: command }, done).then((accepted) => {
-        if (accepted && done === ASKED) toast.set(done);
+        // Given at once, when the other console had been away: nothing is left to wait for.
+        const holder = liveStore.get().view?.seat.holder ?? null;
+        if (accepted && done === ASKED && holder?.console !== CONSOLE_ID) toast.set(done);
       });
   };
+  // The words of waiting end with the waiting, whichever way it was answered.
+  useEffect(() => {
+    if ((mine || !iAsked) && toast.get() === ASKED) toast.set('');
+  }, [mine, iAsked]);
 
   return (
     <div className="pop-anchor" data-guide="seat">

@@ -1,7 +1,8 @@
 /** The clock of the shift and, for a simulated plant, how fast it runs. */
-import type { SPEEDS as PROTOCOL_SPEEDS } from '../../machines/live/protocol.ts';
+import type { Answer, SPEEDS as PROTOCOL_SPEEDS } from '../../machines/live/protocol.ts';
 import { shiftClock } from '../format/format.ts';
 import { runLine } from '../live/line.ts';
+import { whyNotPace } from '../live/may.ts';
 import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { Refusal } from '../parts/refusal.tsx';
@@ -22,7 +23,13 @@ export function ShiftClock() {
   const simulated = useLive((live) => live.run?.simulated ?? false);
   const speed = useLive((live) => live.run?.speed ?? 1);
   const paused = useLive((live) => live.run?.paused ?? false);
+  const me = useLive((live) => live.me);
   const asked = useCommand();
+  const because = whyNotPace(me);
+  const run = (asking: () => Promise<Answer>) => {
+    if (because.length > 0) asked.explain(because);
+    else void asked.ask(asking);
+  };
   return (
     <div className="pop-anchor shift-clock-box">
       <fieldset className="shift-clock" aria-label={`Shift clock, ${name}`}>
@@ -38,7 +45,8 @@ export function ShiftClock() {
               aria-pressed={paused}
               aria-label="Pause"
               title="Pause"
-              onClick={() => void asked.ask(() => runLine({ do: paused ? 'resume' : 'pause' }))}
+              data-barred={because.length > 0}
+              onClick={() => run(() => runLine({ do: paused ? 'resume' : 'pause' }))}
             >
               <svg viewBox="0 0 14 14" className="mark" aria-hidden="true">
                 <path d="M2.5 1h3v12h-3zM8.5 1h3v12h-3z" fill="currentColor" />
@@ -50,9 +58,10 @@ export function ShiftClock() {
                 type="button"
                 className="speed num"
                 aria-pressed={!paused && speed === each}
-                aria-label={`Speed ${each} times`}
+                aria-label={`${each}× speed`}
+                data-barred={because.length > 0}
                 onClick={() =>
-                  void asked.ask(async () => {
+                  run(async () => {
                     const answer = await runLine({ do: 'speed', speed: each });
                     return answer.ok && paused ? runLine({ do: 'resume' }) : answer;
                   })

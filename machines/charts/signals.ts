@@ -61,6 +61,7 @@ export const SIGNALS = {
   enoughDried: 'As much aggregate dried as the campaign asked for',
   burnerRunning: 'Burner on main flame',
   burnerLockedOut: 'Burner locked out',
+  burnerAtRest: 'Burner off, purged or not',
   burnerOff: 'Burner off and purged',
   holdingBinCool: 'Aggregate in the holding bin inside its window',
   holdingBinUsed: 'Too little dry aggregate left for another batch',

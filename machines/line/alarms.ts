@@ -12,6 +12,8 @@ export type AlarmDefinition = {
   readonly action: string;
   /** Pure in the line; the same reading and signals give the same answer. */
   readonly stands: (line: Line) => boolean;
+  /** It protects people: never shelved, never out of service. */
+  readonly protectsPeople?: true;
   /** Suppressed by design while this holds: another alarm says more. */
   readonly meaningless?: (line: Line) => boolean;
 };
@@ -61,6 +63,7 @@ const binLow = (n: 1 | 2 | 3 | 4): AlarmDefinition => ({
 export const ALARMS: readonly AlarmDefinition[] = [
   {
     id: 'interlock-tripped',
+    protectsPeople: true,
     priority: 'high',
     text: 'Flame interlock tripped',
     action: 'Keep away from the mixer. Find the cause, clear it, then reset the trip.',
@@ -68,6 +71,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
   },
   {
     id: 'vapour-high',
+    protectsPeople: true,
     priority: 'high',
     text: 'Vapour at the hood at the trip level',
     action: 'No sparks. Leave extraction on, keep away until it is below the warning level.',
@@ -83,6 +87,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
   },
   {
     id: 'extraction-lost',
+    protectsPeople: true,
     priority: 'high',
     text: 'Hood extraction is not proved',
     action: 'Check the hood fan and its duct. Keep people away while there is cutback in the mixer.',
@@ -90,6 +95,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
   },
   {
     id: 'vapour-detector',
+    protectsPeople: true,
     priority: 'high',
     text: 'Vapour detector fault',
     action: 'Treat the hood as full of vapour. Have the detector mended before cutback is used.',
@@ -97,6 +103,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
   },
   {
     id: 'emergency-stop',
+    protectsPeople: true,
     priority: 'high',
     text: 'Emergency stop pressed',
     action: 'Make it safe, release the button, then reset the trip.',
@@ -111,6 +118,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
   },
   {
     id: 'drum-hot',
+    protectsPeople: true,
     priority: 'high',
     text: 'Aggregate in the drum is far too hot',
     action: 'The burner goes out by itself. Empty the drum, and find out why it did not move on.',
@@ -175,14 +183,15 @@ export const ALARMS: readonly AlarmDefinition[] = [
   {
     id: 'emulsion-hot',
     priority: 'high',
-    text: 'Emulsion at the highest temperature it may have',
+    text: 'Emulsion at its highest temperature, or its thermometer not to be trusted',
     action: 'Turn its heating off. Above 85 °C emulsion breaks in the tank.',
     stands: (line) => line.signals.emulsionOverLimit,
   },
   {
     id: 'cutback-hot',
+    protectsPeople: true,
     priority: 'high',
-    text: 'Cutback above its working window',
+    text: 'Cutback above its working window, or its thermometer not to be trusted',
     action: 'Turn its heating off. Keep every flame and spark away from the tank vents.',
     stands: (line) => line.signals.cutbackOverLimit,
   },

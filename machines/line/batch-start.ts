@@ -26,6 +26,7 @@ export const startBatch = (work: Work, by: Who): void => {
     mixedTicks: 0,
     parts: [],
     coatedPct: null,
+    discharging: false,
     dumping: null,
   };
   tell(work, { is: 'batchStarted', batch: n, mix: mix.id, mixVersion: mix.version, lot: lot.id, by });

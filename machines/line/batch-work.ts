@@ -5,6 +5,7 @@ import type { Batch } from './line.types.ts';
 import { accountGrams, drawsDried, netKg, presentMix, WEIGHER_IDS } from './lookup.ts';
 import { bookToLot, raiseSamples } from './lot-work.ts';
 import { clearWeigher, weighBinder, weighDry, weighForBatch } from './weigh-work.ts';
+import { gainedKg } from './weighing.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
 const WHY: { readonly [P in Procedure]?: string } = {
@@ -55,11 +56,51 @@ const meterAntiStrip = (work: Work): void => {
   line.batch = { ...line.batch, antiStripFromKg: null, parts: [...line.batch.parts, part] };
 };
 
+/** What a vessel no longer shows has gone down into the mill: there is no other way out of it. */
+const leftVessel = (work: Work, vessel: 'hopper' | 'bucket', scaleKg: number, material: string): void => {
+  const gone = accountGrams(work.line, vessel) - Math.max(0, toGrams(scaleKg));
+  if (gone > 0) moveMass(work, vessel, 'mixer', gone, material);
+  else trueUp(work, vessel, scaleKg, material);
+};
+
+const tellDischarged = (work: Work, batch: Batch, grams: number): void => {
+  tell(work, {
+    is: 'batchDischarged',
+    batch: batch.n,
+    lot: batch.lot,
+    bay: batch.bay,
+    grams,
+    mixC: work.line.readings.mixC,
+    mixedS: Math.round(batch.mixedTicks / 10),
+    parts: batch.parts,
+  });
+};
+
+/** Broken off while discharging: what the gate has let out by its rate lies in the bay and belongs to the lot. */
+const bookLaid = (work: Work): void => {
+  const { line } = work;
+  const { batch, watch } = line;
+  if (batch === null || !batch.discharging) return;
+  const byRate = Math.round(watch.mixerGateTicks * line.scenario.plant.mixer.dischargeKgS * 100);
+  const grams = Math.min(accountGrams(line, 'mixer'), byRate);
+  if (grams <= 0) return;
+  moveMass(work, 'mixer', `lot:${batch.lot}`, grams, 'mix');
+  line.orders = line.orders.map((order) =>
+    order.n === line.order ? { ...order, madeGrams: order.madeGrams + grams } : order,
+  );
+  tellDischarged(work, batch, grams);
+  bookToLot(work, batch.lot, batch.n, grams);
+};
+
 /** Everything a half-done weighing or metering left is booked before it goes to waste. */
 const bookLoose = (work: Work): void => {
   const { line } = work;
-  trueUp(work, 'hopper', netKg(line, 'hopperKg'), 'aggregate');
-  trueUp(work, 'bucket', netKg(line, 'bucketKg'), 'binder');
+  leftVessel(work, 'hopper', netKg(line, 'hopperKg'), 'aggregate');
+  leftVessel(work, 'bucket', netKg(line, 'bucketKg'), 'binder');
+  if (line.weighers.dryWeigher.tasks.length > 0 && line.weighers.dryWeigher.at === 0) {
+    const drawn = gainedKg(line.weighers.dryWeigher, line.readings.holdingBinKg, true);
+    moveMass(work, 'holdingBin', 'mixer', Math.max(0, toGrams(drawn)), 'dry aggregate');
+  }
   meterWater(work);
   meterAntiStrip(work);
 };
@@ -99,16 +140,7 @@ const discharged = (work: Work): void => {
   line.orders = line.orders.map((order) =>
     order.n === line.order ? { ...order, madeGrams: order.madeGrams + grams } : order,
   );
-  tell(work, {
-    is: 'batchDischarged',
-    batch: batch.n,
-    lot: batch.lot,
-    bay: batch.bay,
-    grams,
-    mixC: line.readings.mixC,
-    mixedS: Math.round(batch.mixedTicks / 10),
-    parts: batch.parts,
-  });
+  tellDischarged(work, batch, grams);
   fileSheet(work, batch, grams, null);
   bookToLot(work, batch.lot, batch.n, grams);
   finish(work);
@@ -166,8 +198,12 @@ export const enterBatchStep = (work: Work, step: Step): void => {
       discharged(work);
       moveChart(work, 'batch', 'line.booked');
       return;
+    case 'discharging':
+      if (line.batch !== null) line.batch = { ...line.batch, discharging: true };
+      return;
     case 'dumping':
       bookLoose(work);
+      bookLaid(work);
       for (const id of WEIGHER_IDS) clearWeigher(work, id);
       return;
     case 'dumped':

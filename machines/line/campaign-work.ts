@@ -3,7 +3,7 @@ import { mayWeighCharge } from '../charts/campaign/campaign.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import { blendMoisturePct } from '../mix/batch-targets.ts';
 import { moveMass, toGrams, trueUp } from './books.ts';
-import { accountGrams, campaignState, mixById, weigherState } from './lookup.ts';
+import { accountGrams, campaignState, mixById, netKg, weigherState } from './lookup.ts';
 import { addMark } from './ribbon.ts';
 import { weighForDryer } from './weigh-work.ts';
 import { tell, type Work } from './work.ts';
@@ -30,22 +30,24 @@ const bookDried = (work: Work): void => {
   });
 };
 
+/** A charge cut short on its way from the hopper: what the scale no longer shows lies in the drum. */
+const leftForDrum = (work: Work): void => {
+  const { line } = work;
+  if (line.outputs.hopperTo !== 'dryer' || line.campaign === null) return;
+  const gone = accountGrams(line, 'hopper') - Math.max(0, toGrams(netKg(line, 'hopperKg')));
+  if (gone <= 0) return;
+  if (accountGrams(line, 'dryer') === 0)
+    line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
+  moveMass(work, 'hopper', 'dryer', gone, 'aggregate');
+};
+
 export const enterCampaign = (work: Work, before: CampaignState, stage: CampaignState): void => {
   const { line } = work;
   if (line.campaign !== null) tell(work, { is: 'campaignStep', campaign: line.campaign.n, step: stage });
   switch (stage) {
-    case 'emptying':
-      if (line.campaign !== null) line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
-      return;
+    case 'flameLost':
     case 'puttingOut':
-      // Ended early with stone in the drum: it is let into the bin now, and booked when the drum is empty.
-      if (
-        before !== 'counting' &&
-        before !== 'emptying' &&
-        line.campaign !== null &&
-        accountGrams(line, 'dryer') > 0
-      )
-        line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
+      if (before === 'charging') leftForDrum(work);
       return;
     case 'counting':
       bookDried(work);

@@ -11,6 +11,7 @@ import { closeLot, takeDueSample } from './lot-work.ts';
 import { machineOf } from './machines.ts';
 import { drive } from './reactions.ts';
 import { addMark, openBlock } from './ribbon.ts';
+import { TICKS_ENOUGH } from './watch.ts';
 import { beginChart, tell, type Work } from './work.ts';
 
 type By = CommandEnvelope['by'];
@@ -139,6 +140,10 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
       return;
     case 'topUp':
       for (const id of outWeighers(work)) drive(work, id, 'operator.topUp');
+      return;
+    case 'confirmEmpty':
+      line.watch = { ...line.watch, mixerEmptyTicks: TICKS_ENOUGH };
+      tell(work, { is: 'emptyConfirmed', motorA: line.readings.mixerMotorA, by: who });
       return;
     case 'zeroScale': {
       const tag = command.scale === 'hopper' ? 'hopperKg' : 'bucketKg';
@@ -287,6 +292,7 @@ const chooseOrder = (work: Work, n: number, who: Who): void => {
   const { line } = work;
   const before = machineOf(line, 'batch');
   line.order = n;
+  line.batchesAhead = 0;
   const order = line.orders[n - 1];
   const machine = machineOf(line, 'batch');
   if (machine !== before && batchValue(line).step === 'ready') beginChart(work, 'batch', machine);

@@ -25,6 +25,7 @@ export const commandSchema = z.discriminatedUnion('do', [
   plain('abort'),
   plain('reset'),
   plain('confirmLook'),
+  plain('confirmEmpty'),
   plain('extendMix'),
   plain('topUp'),
   z.strictObject({ do: z.literal('zeroScale'), scale: z.enum(['hopper', 'bucket']) }),

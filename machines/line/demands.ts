@@ -24,6 +24,16 @@ const feedOf = (line: Line, id: WeigherId): Opening => {
     weigher.purpose === 'dryer'
       ? !mayWeighCharge(campaignState(line))
       : batchValue(line).procedure !== 'running';
+  const { procedure } = batchValue(line);
+  // A top-up belongs to a held batch; one that is broken off feeds nothing.
+  if (
+    weigher.purpose === 'batch' &&
+    procedure !== 'running' &&
+    procedure !== 'holding' &&
+    procedure !== 'held' &&
+    procedure !== 'restarting'
+  )
+    return 'shut';
   return feedOpening(weigherState(line, id), waits);
 };
 

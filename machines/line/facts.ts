@@ -65,6 +65,7 @@ export type Fact =
       readonly targetKg: number;
       readonly weighedKg: number;
     }
+  | { readonly is: 'emptyConfirmed'; readonly motorA: number; readonly by: Who }
   | {
       readonly is: 'scaleZeroed';
       readonly scale: 'hopper' | 'bucket';

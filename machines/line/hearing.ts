@@ -8,10 +8,10 @@ import { WEIGHER_SCALES } from './lookup.ts';
 import { ALARM_CHARTS, HEARERS, machineOf } from './machines.ts';
 import { drive } from './reactions.ts';
 import { signalsOf } from './signals-of.ts';
-import { scaleConditions } from './weighing.ts';
+import { type ScaleConditions, scaleConditions } from './weighing.ts';
 import type { Work } from './work.ts';
 
-type ScaleCondition = keyof ReturnType<typeof scaleConditions>;
+type ScaleCondition = keyof ScaleConditions;
 
 /** An event some active state listens to, and what makes it true: a signal at a value, or a scale's condition. */
 type Offer =
@@ -21,6 +21,7 @@ type Offer =
 const SCALE_EVENTS: { readonly [eventType: string]: ScaleCondition } = {
   'scale.nearTarget': 'nearTarget',
   'scale.atCutOff': 'atCutOff',
+  'scale.noGain': 'noGain',
   'scale.within': 'within',
   'scale.light': 'light',
   'scale.heavy': 'heavy',
@@ -52,7 +53,9 @@ const scaleSays = (line: Line, id: WeigherId, condition: ScaleCondition): boolea
   const scale = WEIGHER_SCALES[id];
   const toppingUp = line.charts[id]?.value === 'toppingUp';
   const reading = line.readings[scale.tag];
-  return scaleConditions(line.weighers[id], reading, scale.gives, scale.intervalKg, toppingUp)[condition];
+  return scaleConditions(line.weighers[id], reading, scale.gives, scale.intervalKg, toppingUp, line.tick)[
+    condition
+  ];
 };
 
 /** Offers one chart what is true until it moves; true when it moved. */

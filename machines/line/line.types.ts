@@ -51,6 +51,9 @@ export type Weigher = {
   /** Scale reading when the present task began, kg. */
   readonly fromKg: number;
   readonly done: readonly WeighedPart[];
+  /** The most gained in the present task, kg, and when the scale last gained while it was fed. */
+  readonly bestKg: number;
+  readonly gainTick: number;
   /** The present task was out of tolerance once. */
   readonly outBefore: boolean;
   /** What the weighing is for. */
@@ -76,6 +79,8 @@ export type Batch = {
   readonly mixedTicks: number;
   readonly parts: readonly WeighedPart[];
   readonly coatedPct: number | null;
+  /** Its discharge has begun. */
+  readonly discharging: boolean;
   readonly dumping: null | {
     readonly reason: string;
     readonly by: { readonly person: string; readonly role: Role };
@@ -122,7 +127,9 @@ export type Lot = {
   readonly samples: readonly {
     readonly n: number;
     readonly atKg: number;
-    readonly state: 'ahead' | 'due' | 'taken' | 'missed';
+    /** The batch it falls due from; null while it is ahead. */
+    readonly batch: number | null;
+    readonly state: 'ahead' | 'due' | 'taken' | 'missed' | 'not reached';
   }[];
 };
 
@@ -158,6 +165,13 @@ export type Watch = {
   readonly hopperEmptyTicks: number;
   readonly bucketEmptyTicks: number;
   readonly mixerEmptyTicks: number;
+  /** The most the bucket can hold by how long it was fed and drained, whatever its scale says, kg. */
+  readonly bucketAtMostKg: number;
+  /** Ticks the gate has been open with the mill turning since it was charged; emptied by the next charge. */
+  readonly mixerGateTicks: number;
+  /** Seconds a tank has been heated without its thermometer moving. */
+  readonly emulsionStillS: number;
+  readonly cutbackStillS: number;
   readonly holdingBinPeakKg: number;
   readonly holdingBinStillTicks: number;
 };

@@ -31,9 +31,10 @@ export const closeLot = (work: Work, event: keyof typeof WHY): void => {
   moveChart(work, 'lot', event);
   const short = lot.grams < lot.ofKg * 1000;
   const why = WHY[event];
-  const samples = lot.samples.map((sample) =>
-    sample.state === 'due' || sample.state === 'ahead' ? { ...sample, state: 'missed' as const } : sample,
-  );
+  const samples = lot.samples.map((sample) => {
+    if (sample.state === 'due') return { ...sample, state: 'missed' as const };
+    return sample.state === 'ahead' ? { ...sample, state: 'not reached' as const } : sample;
+  });
   replaceLast(work, { ...lot, samples, state: short ? 'closed short' : 'closed' });
   tell(work, { is: 'lotClosed', lot: lot.id, grams: lot.grams, batches: lot.batches.length, short, why });
   addMark(work, 'lot closed', `Lot ${lot.id} closed${short ? ' short' : ''}: ${why}`);
@@ -60,7 +61,7 @@ export const lotForBatch = (work: Work): Lot => {
     grams: 0,
     batches: [],
     state: 'open',
-    samples: at.map((atKg, i) => ({ n: i + 1, atKg, state: 'ahead' })),
+    samples: at.map((atKg, i) => ({ n: i + 1, atKg, batch: null, state: 'ahead' })),
   };
   work.line.lots = [...work.line.lots, lot];
   moveChart(work, 'lot', 'line.lotOpened');
@@ -87,7 +88,7 @@ export const raiseSamples = (work: Work, nextKg: number): void => {
   replaceLast(work, {
     ...lot,
     samples: lot.samples.map((sample) =>
-      due.includes(sample) ? { ...sample, state: 'due' as const } : sample,
+      due.includes(sample) ? { ...sample, batch: work.line.batch?.n ?? null, state: 'due' as const } : sample,
     ),
   });
   for (const sample of due) tell(work, { is: 'sampleDue', lot: lot.id, sample: sample.n });
@@ -119,7 +120,7 @@ export const takeDueSample = (work: Work): { lot: string; sample: number; batch:
       : one,
   );
   line.samplesTaken += 1;
-  const batch = line.batch?.n ?? lot.batches[lot.batches.length - 1] ?? 0;
+  const batch = sample.batch ?? lot.batches[lot.batches.length - 1] ?? 0;
   addMark(work, 'sample', `Sample ${sample.n} of lot ${lot.id} taken from batch ${batch}`);
   return { lot: lot.id, sample: sample.n, batch };
 };

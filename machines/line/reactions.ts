@@ -11,7 +11,7 @@ import { ALARMS } from './alarms.ts';
 import { enterBatchStep, enterProcedure } from './batch-work.ts';
 import { enterCampaign } from './campaign-work.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
-import { addMark, openBlock } from './ribbon.ts';
+import { addMark, markAlarm, openBlock } from './ribbon.ts';
 import { enterWeigher } from './weigh-work.ts';
 import { leafOf } from './words.ts';
 import { moveChart, tell, type Work } from './work.ts';
@@ -23,6 +23,8 @@ const reactToInterlock = (work: Work, before: AnyMachineSnapshot, after: AnyMach
   // The emergency stop takes over the latch of an earlier trip: told again, but not counted as another trip.
   if (!isTripped(before.value as never)) work.line.trips += 1;
   tell(work, { is: 'tripLatched', causes: is });
+  // A reset clears the way; it starts nothing (ISO 13850, ISO 12100).
+  work.line.batchesAhead = 0;
   addMark(work, 'trip', `Tripped: ${is.map((id) => `${id} ${CAUSES[id].cause}`).join(', ')}`);
 };
 
@@ -40,7 +42,7 @@ const reactToAlarm = (
   if (is === 'unacknowledged' || line.alarms[id] === undefined)
     line.alarms = { ...line.alarms, [id]: { sinceTick: line.tick, untilTick: null } };
   tell(work, { is: 'alarmChanged', alarm: id, state: is, by: null, reason: null });
-  if (is === 'unacknowledged') addMark(work, 'alarm', ALARMS.find((alarm) => alarm.id === id)?.text ?? id);
+  if (is === 'unacknowledged') markAlarm(work, ALARMS.find((alarm) => alarm.id === id)?.text ?? id);
 };
 
 const drumIsPurged = (work: Work): boolean =>
@@ -81,7 +83,11 @@ const react = (work: Work, chart: ChartId, before: AnyMachineSnapshot, after: An
     case 'batch': {
       const was = before.value as BatchValue;
       const is = after.value as BatchValue;
-      if (was.procedure !== is.procedure) enterProcedure(work, is.procedure);
+      if (was.procedure !== is.procedure) {
+        // A step that goes on after a hold is timed anew.
+        if (is.procedure === 'running') work.line.stepTick = work.line.tick;
+        enterProcedure(work, is.procedure);
+      }
       if (was.step !== is.step) {
         work.line.stepTick = work.line.tick;
         enterBatchStep(work, is.step);

@@ -2,7 +2,6 @@
 import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { campaignUsesHopper } from '../charts/campaign/campaign.guards.ts';
 import { isTripped, regionState, resetBlockedBy } from '../charts/flame-interlock/flame-interlock.guards.ts';
-import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import { ALARMS } from './alarms.ts';
 import type { Command } from './commands.ts';
 import type { ChartId, Line } from './line.types.ts';
@@ -24,6 +23,7 @@ import {
   reasonsAgainstStart,
   ZERO_LIMIT_KG,
 } from './refusals-start.ts';
+import { leastGateTicks } from './watch.ts';
 
 const held = (line: Line, name: string): string[] => {
   const { procedure } = batchValue(line);
@@ -38,6 +38,11 @@ const alarmReasons = (line: Line, id: string, allowed: readonly string[], verb: 
   const state = alarmState(alarmChart(line, id) as never);
   return allowed.includes(state) ? [] : [`“${definition.text}” is ${state}: it cannot be ${verb}.`];
 };
+
+const protectedReasons = (id: string, verb: string): string[] =>
+  ALARMS.some((alarm) => alarm.id === id && alarm.protectsPeople === true)
+    ? [`This alarm protects people: it cannot be ${verb}.`]
+    : [];
 
 /** What the state of the line says against a command; who asks is not looked at here. */
 export const stateReasons = (line: Line, command: Command): string[] => {
@@ -76,7 +81,17 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         ? []
         : ['There is nothing to look at yet: mixing has not finished.'];
     case 'topUp':
-      return WEIGHER_IDS.some((id) => weigherState(line, id) === 'light') ? [] : ['No weight is light.'];
+      if (['stopping', 'stopped', 'aborting', 'aborted'].includes(value.procedure))
+        return [`The batch is ${value.procedure}: nothing is fed to it any more.`];
+      return WEIGHER_IDS.some((id) => ['light', 'stalled'].includes(weigherState(line, id)))
+        ? []
+        : ['No weight is light.'];
+    case 'confirmEmpty':
+      if (!line.outputs.mixerGate || !['discharging', 'dumping'].includes(value.step))
+        return ['The mixer gate is not open: discharge or dump first, then look.'];
+      return line.watch.mixerGateTicks < leastGateTicks(line)
+        ? ['The gate has not been open long enough for the mill to have run empty: wait, then look.']
+        : [];
     case 'zeroScale': {
       const tag = command.scale === 'hopper' ? 'hopperKg' : 'bucketKg';
       const kg = netKg(line, tag);
@@ -94,11 +109,13 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         : [];
     }
     case 'acceptWeight':
-      return WEIGHER_IDS.some((id) => isOutOfTolerance(weigherState(line, id)))
+      return WEIGHER_IDS.some((id) => ['light', 'heavy'].includes(weigherState(line, id)))
         ? []
         : ['No weight is outside its tolerance.'];
     case 'dump':
-      if (['dumping', 'dumpClearing', 'dumped'].includes(value.step)) return ['It is being dumped already.'];
+      if (value.procedure === 'running' && ['dumping', 'dumpClearing', 'dumped'].includes(value.step))
+        return ['It is being dumped already.'];
+      if (interlockReasons(line).length > 0) return interlockReasons(line);
       if (campaignUsesHopper(stage)) return ['The drying campaign is using hopper and drum: end it first.'];
       if (value.procedure === 'idle')
         return line.signals.hopperEmpty && line.signals.mixerEmpty && line.signals.bucketEmpty
@@ -153,11 +170,7 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         command.alarm,
         ['normal', 'unacknowledged', 'acknowledged', 'returned unacknowledged'],
         'shelved',
-      ).concat(
-        command.alarm === 'interlock-tripped' || command.alarm === 'vapour-high'
-          ? ['This alarm protects people: it cannot be shelved.']
-          : [],
-      );
+      ).concat(protectedReasons(command.alarm, 'shelved'));
     case 'unshelve':
       return alarmReasons(line, command.alarm, ['shelved'], 'unshelved');
     case 'outOfService':
@@ -166,11 +179,7 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         command.alarm,
         ['normal', 'unacknowledged', 'acknowledged', 'returned unacknowledged', 'shelved'],
         'taken out of service',
-      ).concat(
-        command.alarm === 'interlock-tripped' || command.alarm === 'vapour-high'
-          ? ['This alarm protects people: it cannot be taken out of service.']
-          : [],
-      );
+      ).concat(protectedReasons(command.alarm, 'taken out of service'));
     case 'returnToService':
       return alarmReasons(line, command.alarm, ['out of service'], 'returned to service');
     case 'takeSample':
@@ -194,15 +203,16 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         ? []
         : [`This plant has ${line.scenario.plant.bins.length} bins.`];
     case 'emergencyStop':
-      return line.readings.emergencyStop === 1 ? ['The emergency stop is pressed already.'] : [];
+      // Never refused: pressing it again does no harm, and whoever presses it has a reason.
+      return [];
     case 'releaseEmergencyStop':
       return line.readings.emergencyStop === 0 ? ['The emergency stop is not pressed.'] : [];
     case 'endShift':
       if (line.ended) return ['The shift has ended already.'];
       if (value.step !== 'ready') return ['A batch is in progress: finish it or dump it first.'];
       if (
-        line.signals.burnerRunning ||
-        ['lighting', 'charging', 'drying', 'emptying', 'counting', 'puttingOut'].includes(stage)
+        chartValue(line, 'burner') !== 'off' ||
+        !['idle', 'cautions', 'readyToLight', 'cooling', 'available'].includes(stage)
       )
         return ['The dryer is working: put the burner out and let it purge first.'];
       return [];

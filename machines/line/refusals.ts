@@ -26,7 +26,10 @@ const seatReasons = (line: Line, command: Command, by: By): string[] => {
         ? ['Another console has asked already.']
         : [];
     case 'handOver':
-      return line.seat.askedBy === null ? ['Nobody has asked for the controls.'] : [];
+      if (line.seat.askedBy === null) return ['Nobody has asked for the controls.'];
+      return [line.seat.askedBy.console, line.seat.askedBy.person].includes(command.to)
+        ? []
+        : [`${command.to} has not asked for the controls.`];
     case 'declineRequest':
       return line.seat.askedBy === null ? ['Nobody has asked for the controls.'] : [];
     case 'standIn':
@@ -60,6 +63,11 @@ export const reasonsAgainst = (line: Line, command: Command, by: By): string[] =
       'declineRequest',
       'acknowledge',
       'takeSample',
+      // What makes the plant safer is never refused for the hour.
+      'emergencyStop',
+      'releaseEmergencyStop',
+      'putOutBurner',
+      'endCampaign',
     ].includes(command.do)
   )
     return ['The shift has ended.'];

@@ -78,6 +78,14 @@ export const markRefusal = (work: Work, text: string): void => {
   addMark(work, 'refusal', text);
 };
 
+/** Marks an alarm, unless the same one was marked within the minute: a chattering alarm is one mark. */
+export const markAlarm = (work: Work, text: string): void => {
+  const { line } = work;
+  const sinceMs = line.tick * TICK_MS - 60_000;
+  if (!line.marks.some((one) => one.atMs > sinceMs && one.mark === 'alarm' && one.text === text))
+    addMark(work, 'alarm', text);
+};
+
 export const addMark = (work: Work, mark: RibbonMark['mark'], text: string): void => {
   work.line.marks = [...work.line.marks, { atMs: work.line.tick * TICK_MS, mark, text }];
 };

@@ -13,6 +13,7 @@ import { heatIsWanted } from '../charts/tank-heater/tank-heater.guards.ts';
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import { TAGS } from '../field/tags.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
+import { EMULSION_MAX_C } from '../mix/published.ts';
 import type { Line } from './line.types.ts';
 import {
   accountGrams,
@@ -27,6 +28,7 @@ import {
   presentMix,
   weigherState,
 } from './lookup.ts';
+import { STILL_ENOUGH_S } from './watch.ts';
 import { allWeighed } from './weighing.ts';
 
 /** True from `on` upwards, false again only below `off` (off ≤ on). */
@@ -47,6 +49,10 @@ const OIL_BAND_C = 8;
 const OIL_OVER_C = 20;
 /** Stone this far above its outlet temperature means the drum is not moving on. Common practice, no source. */
 const DRUM_OVER_C = 50;
+/** Exhaust of a drum that dries stays well below this. Common practice, no source. */
+const EXHAUST_OVER_C = 280;
+/** A reading at the very bottom of its range is a broken wire, not a cold day. */
+const isDead = (r: Line['readings'], tag: keyof Line['readings']): boolean => r[tag] <= TAGS[tag].min;
 
 /** Temperature of the aggregate the next binder will meet: in the pug mill when charged, else where it waits. */
 export const bindingAggregateC = (line: Line): number => {
@@ -73,6 +79,21 @@ const verdictOf = (value: ChartValue): Verdict => {
   };
   if (typeof value === 'object') verdicts.set(value, verdict);
   return verdict;
+};
+
+/** A dose that takes three times as long as its pump or valve needs is not being counted: it is cut and the batch held. */
+export const meterStalled = (line: Line): boolean => {
+  const { batch, scenario } = line;
+  const { step, procedure } = batchValue(line);
+  if (batch === null || procedure !== 'running') return false;
+  const { water, antiStrip } = scenario.plant;
+  const needsS =
+    step === 'preWetting'
+      ? batch.waterTargetL / water.flowKgS
+      : step === 'antiStripping'
+        ? batch.antiStripTargetKg / antiStrip.flowKgS
+        : null;
+  return needsS !== null && line.tick - line.stepTick > (3 * needsS + 10) * 10;
 };
 
 const coverMm = (dipMm: number, coilTopM: number): number => dipMm - coilTopM * 1000;
@@ -124,7 +145,7 @@ export const signalsOf = (line: Line): Signals => {
     WINDOW_MARGIN_C,
   );
   // Once binder has met the aggregate, the probe reads mix; whether the aggregate was too hot is settled by then.
-  const binderAdded = line.batch !== null && line.batch.mixedTicks > 0;
+  const binderAdded = was.cutbackInMixer || (line.batch !== null && line.batch.mixedTicks > 0);
   const exposedC = mixerCharged ? r.mixC : r.holdingBinKg > 20 ? r.holdingBinC : r.ambientC;
   const binderWeighed = allWeighed(line.weighers.binderWeigher, weigherState(line, 'binderWeigher'));
   const extractionProved = rises(
@@ -135,7 +156,9 @@ export const signalsOf = (line: Line): Signals => {
   );
 
   const out = line.outputs;
-  const cutbackInBucket = out.cutbackFeed !== 'shut' || (was.cutbackInBucket && watch.bucketEmptyTicks < 15);
+  const cutbackInBucket =
+    out.cutbackFeed !== 'shut' ||
+    (was.cutbackInBucket && (watch.bucketEmptyTicks < 15 || watch.bucketAtMostKg > 0));
   const binderValveShut = r.bucketValveShut === 1;
   const mixerFed =
     out.hopperTo === 'mixer' ||
@@ -151,7 +174,7 @@ export const signalsOf = (line: Line): Signals => {
   const binPerBatchKg = dried === null ? 0 : dryTargets(dried).dryKg;
   const drawing = line.batch !== null && batch.step !== 'ready' && drawsDried(mix);
   const hopperEmpty = watch.hopperEmptyTicks >= 10;
-  const bucketEmpty = watch.bucketEmptyTicks >= 15;
+  const bucketEmpty = watch.bucketEmptyTicks >= 15 && watch.bucketAtMostKg <= 0;
   const oilSetC = plant.oilHeater.setC;
   const emulsionSetC = emulsion?.windows.tankSetC ?? 15;
   const cutbackSetC = cutback?.windows.tankSetC ?? 60;
@@ -165,7 +188,10 @@ export const signalsOf = (line: Line): Signals => {
     fuelShut: r.fuelValveShut === 1,
     drumDry: accountGrams(line, 'dryer') > 0 && r.drumAggregateC >= outC,
     drumLoaded: accountGrams(line, 'dryer') > 0,
-    drumTooHot: rises(was.drumTooHot, r.drumAggregateC, outC + DRUM_OVER_C, outC + DRUM_OVER_C - 10),
+    drumTooHot:
+      rises(was.drumTooHot, r.drumAggregateC, outC + DRUM_OVER_C, outC + DRUM_OVER_C - 10) ||
+      rises(was.drumTooHot, r.drumExhaustC, EXHAUST_OVER_C, EXHAUST_OVER_C - 40) ||
+      isDead(r, 'drumAggregateC'),
     drumEmpty: watch.holdingBinStillTicks >= 60,
     extractionProved,
     vapourLow: was.vapourLow
@@ -197,19 +223,26 @@ export const signalsOf = (line: Line): Signals => {
     oilFlowing: r.oilFlowing === 1,
     oilFlameSeen: r.oilFlameSeen === 1,
     oilHot: rises(was.oilHot, r.oilC, oilSetC, oilSetC - OIL_BAND_C),
-    oilOverLimit: rises(was.oilOverLimit, r.oilC, oilSetC + OIL_OVER_C, oilSetC + OIL_OVER_C - 5),
+    oilOverLimit:
+      isDead(r, 'oilC') || rises(was.oilOverLimit, r.oilC, oilSetC + OIL_OVER_C, oilSetC + OIL_OVER_C - 5),
     emulsionCovered:
       coverMm(r.emulsionDipMm, plant.tanks.emulsion.coilTopM) >= plant.tanks.emulsion.coilCoverMm,
     cutbackCovered: coverMm(r.cutbackDipMm, plant.tanks.cutback.coilTopM) >= plant.tanks.cutback.coilCoverMm,
     emulsionWarm: rises(was.emulsionWarm, r.emulsionTankC, emulsionSetC, emulsionSetC - TANK_BAND_C),
     cutbackWarm: rises(was.cutbackWarm, r.cutbackTankC, cutbackSetC, cutbackSetC - TANK_BAND_C),
-    emulsionOverLimit: rises(was.emulsionOverLimit, r.emulsionTankC, 85, 83),
-    cutbackOverLimit: rises(
-      was.cutbackOverLimit,
-      r.cutbackTankC,
-      cutback?.windows.binderC.toC ?? 95,
-      (cutback?.windows.binderC.toC ?? 95) - 2,
-    ),
+    emulsionOverLimit:
+      isDead(r, 'emulsionTankC') ||
+      watch.emulsionStillS >= STILL_ENOUGH_S ||
+      rises(was.emulsionOverLimit, r.emulsionTankC, EMULSION_MAX_C, EMULSION_MAX_C - 2),
+    cutbackOverLimit:
+      isDead(r, 'cutbackTankC') ||
+      watch.cutbackStillS >= STILL_ENOUGH_S ||
+      rises(
+        was.cutbackOverLimit,
+        r.cutbackTankC,
+        cutback?.windows.binderC.toC ?? 95,
+        (cutback?.windows.binderC.toC ?? 95) - 2,
+      ),
     aggregatesWeighed:
       line.weighers.aggregateWeigher.purpose === 'batch' &&
       allWeighed(line.weighers.aggregateWeigher, weigherState(line, 'aggregateWeigher')),
@@ -238,6 +271,7 @@ export const signalsOf = (line: Line): Signals => {
     drumCharged: accountGrams(line, 'dryer') > 0 && hopperEmpty,
     mixerTurning: r.mixerMotorA > plant.mixer.idleA * 0.5,
     weightOutOfTolerance:
+      meterStalled(line) ||
       isOutOfTolerance(weigherState(line, 'aggregateWeigher')) ||
       isOutOfTolerance(weigherState(line, 'dryWeigher')) ||
       isOutOfTolerance(weigherState(line, 'binderWeigher')),
@@ -247,6 +281,7 @@ export const signalsOf = (line: Line): Signals => {
       r.holdingBinKg + (dried?.drying?.chargeKg ?? 0) > plant.holdingBin.capacityKg,
     burnerRunning: burnerIsRunning(burner),
     burnerLockedOut: burnerIsLockedOut(burner),
+    burnerAtRest: burnerIsOff(burner),
     burnerOff: burnerIsOff(burner) && regionState(interlock, 'dryer') === 'purged',
     holdingBinCool: dried !== null && r.holdingBinC <= drawWindow(dried).toC - WINDOW_MARGIN_C,
     holdingBinUsed:

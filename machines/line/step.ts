@@ -25,6 +25,7 @@ export type Stepped = {
 };
 
 const NOTHING_WRONG: readonly string[] = [];
+const NOT_READ_YET: readonly string[] = ['The plant has not been read yet: try again in a moment.'];
 const REFUSALS_KEPT = 20;
 
 const refuse = (work: Work, envelope: CommandEnvelope, because: readonly string[]): void => {
@@ -45,7 +46,8 @@ const refuse = (work: Work, envelope: CommandEnvelope, because: readonly string[
 };
 
 const commandLine = (work: Work, envelope: CommandEnvelope): readonly string[] => {
-  const because = reasonsAgainst(work.line, envelope.command, envelope.by);
+  const because =
+    work.line.tick === 0 ? NOT_READ_YET : reasonsAgainst(work.line, envelope.command, envelope.by);
   if (because.length > 0) {
     refuse(work, envelope, because);
     return because;

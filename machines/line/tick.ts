@@ -9,11 +9,19 @@ import { bookLateDrum, weighNextCharge } from './campaign-work.ts';
 import { demandsOf } from './demands.ts';
 import { gate } from './gate.ts';
 import { settleAlarms, settleCharts } from './hearing.ts';
-import type { Line, Timer } from './line.types.ts';
-import { accountGrams, batchValue, campaignState, chartValue } from './lookup.ts';
+import type { Line, Timer, WeigherId } from './line.types.ts';
+import {
+  accountGrams,
+  batchValue,
+  campaignState,
+  chartValue,
+  WEIGHER_IDS,
+  WEIGHER_SCALES,
+} from './lookup.ts';
 import { drive } from './reactions.ts';
 import { watchOn } from './watch.ts';
 import { clearWeigher } from './weigh-work.ts';
+import { notingGain } from './weighing.ts';
 import { tell, type Work } from './work.ts';
 
 /** While a batch is not running its step timers stand still; the two seconds of holding or restarting run. */
@@ -52,12 +60,45 @@ const runTimers = (work: Work): boolean => {
 const bookEmptied = (work: Work): void => {
   const { line } = work;
   if (line.outputs.hopperTo !== 'shut' && line.signals.hopperEmpty && accountGrams(line, 'hopper') > 0) {
+    if (line.outputs.hopperTo === 'dryer' && line.campaign !== null && accountGrams(line, 'dryer') === 0)
+      line.campaign = { ...line.campaign, binFromKg: line.readings.holdingBinKg };
     moveAll(work, 'hopper', line.outputs.hopperTo === 'dryer' ? 'dryer' : 'mixer', 'aggregate');
     clearWeigher(work, 'aggregateWeigher');
   }
   if (line.outputs.bucketValve && line.signals.bucketEmpty && accountGrams(line, 'bucket') > 0) {
     moveAll(work, 'bucket', 'mixer', 'binder');
     clearWeigher(work, 'binderWeigher');
+  }
+};
+
+const isFed = (line: Line, id: WeigherId): boolean => {
+  const { outputs } = line;
+  if (id === 'dryWeigher') return outputs.holdingGate !== 'shut';
+  if (id === 'binderWeigher') return outputs.cutbackFeed !== 'shut' || outputs.emulsionFeed !== 'shut';
+  return (
+    outputs.bin1Gate !== 'shut' ||
+    outputs.bin2Gate !== 'shut' ||
+    outputs.bin3Gate !== 'shut' ||
+    outputs.bin4Gate !== 'shut'
+  );
+};
+
+/** Notes when each scale last gained, so that one that is fed and gains nothing is found out. */
+const noteGains = (work: Work): void => {
+  const { line } = work;
+  for (const id of WEIGHER_IDS) {
+    const weigher = line.weighers[id];
+    if (weigher.at >= weigher.tasks.length) continue;
+    const scale = WEIGHER_SCALES[id];
+    const noted = notingGain(
+      weigher,
+      line.readings[scale.tag],
+      scale.gives,
+      scale.intervalKg,
+      isFed(line, id),
+      line.tick,
+    );
+    if (noted !== weigher) line.weighers = { ...line.weighers, [id]: noted };
   }
 };
 
@@ -119,8 +160,10 @@ export const settle = (work: Work): void => {
   formOutputs(work);
 };
 
-/** Alarms that hang on a reading or a time rather than a signal are looked at once a second. */
-const ALARMS_EVERY_TICKS = 10;
+/** Alarms and conditions that hang on a time rather than a reading are looked at once a second. */
+const SECOND_TICKS = 10;
+
+const isBusy = (line: Line): boolean => line.batch !== null || line.campaign !== null;
 
 /** Binder whose window begins above this does not get there by the weather alone. */
 const WARM_FROM_C = 30;
@@ -145,8 +188,9 @@ export const tickLine = (work: Work, readings: Readings): void => {
   line.tick += 1;
   const first = line.tick === 1;
   const fresh = readings !== line.readings;
+  const before = line.readings;
   line.readings = readings;
-  const watch = watchOn(line);
+  const watch = watchOn(line, before);
   const counted = watch !== line.watch;
   line.watch = watch;
   if (first) {
@@ -155,8 +199,11 @@ export const tickLine = (work: Work, readings: Readings): void => {
   }
   const fired = runTimers(work);
   countMixing(work);
-  if (fresh || counted || fired || line.unsettled) settle(work);
-  if (line.tick % ALARMS_EVERY_TICKS === 0) settleAlarms(work);
+  noteGains(work);
+  // Once a second all is looked at, for what hangs on time alone.
+  const second = line.tick % SECOND_TICKS === 0;
+  if (fresh || counted || fired || line.unsettled || (second && isBusy(line))) settle(work);
+  if (second) settleAlarms(work);
 };
 
 /** True when the campaign or a batch is at work: a shift is not ended over it without a word. */

@@ -139,7 +139,7 @@ export type LotView = {
   readonly samples: readonly {
     readonly n: number;
     readonly atKg: number | null;
-    readonly state: 'ahead' | 'due' | 'taken' | 'missed';
+    readonly state: 'ahead' | 'due' | 'taken' | 'missed' | 'not reached';
   }[];
 };
 

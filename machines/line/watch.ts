@@ -1,5 +1,6 @@
 /** What must be counted between readings: purge volumes, and how long scales and motor have shown empty. */
 import { purgeCountHeld } from '../charts/burner/burner.guards.ts';
+import type { Readings } from '../field/tags.ts';
 import { type Line, TICK_MS, type Watch } from './line.types.ts';
 import { netKg } from './lookup.ts';
 
@@ -8,7 +9,7 @@ export const EMPTY_HOPPER_KG = 2;
 export const EMPTY_BUCKET_KG = 0.3;
 
 /** Counting stops here; the signals need no more. */
-const TICKS_ENOUGH = 100;
+export const TICKS_ENOUGH = 100;
 const VOLUMES_ENOUGH = 12;
 
 /** Vessels are handed over empty; a scale that shows otherwise says so in the first tick. */
@@ -17,6 +18,10 @@ export const START_WATCH: Watch = {
   hopperEmptyTicks: TICKS_ENOUGH,
   bucketEmptyTicks: TICKS_ENOUGH,
   mixerEmptyTicks: 0,
+  bucketAtMostKg: 0,
+  mixerGateTicks: 0,
+  emulsionStillS: 0,
+  cutbackStillS: 0,
   holdingBinPeakKg: 0,
   holdingBinStillTicks: 0,
 };
@@ -35,8 +40,44 @@ const purged = (line: Line): number => {
   return watch.purgeVolumes + (readings.drumAirM3S * TICK_MS) / 1000 / dryer.drumVolumeM3;
 };
 
+const FED_MARGIN = 1.05;
+
+/** Fed at the rate of its gate, drained at the rate of its valve: a scale that lies cannot empty it. */
+const bucketAtMostKg = (line: Line): number => {
+  const { outputs, watch, readings, scenario } = line;
+  const { bucket } = scenario.plant;
+  const opening = outputs.cutbackFeed === 'shut' ? outputs.emulsionFeed : outputs.cutbackFeed;
+  const inKgS = opening === 'full' ? bucket.fillKgS : opening === 'dribble' ? bucket.fillDribbleKgS : 0;
+  const outKgS = outputs.bucketValve && readings.bucketValveShut === 0 ? bucket.drainKgS : 0;
+  const kg = watch.bucketAtMostKg + ((inKgS * FED_MARGIN - outKgS) * TICK_MS) / 1000;
+  return Math.min(bucket.capacityKg * 1.1, Math.max(0, Math.round(kg * 1000) / 1000));
+};
+
+/** Counted while the gate is open over a turning mill, kept over a hold, begun anew by the next charge. */
+const gateTicks = (line: Line, turning: boolean): number => {
+  const { outputs, watch } = line;
+  if (outputs.hopperTo === 'mixer' || outputs.holdingGate !== 'shut') return 0;
+  return outputs.mixerGate && turning ? Math.min(100_000, watch.mixerGateTicks + 1) : watch.mixerGateTicks;
+};
+
+/** Time the gate takes to let out what is booked to the mill, ticks. */
+export const leastGateTicks = (line: Line): number =>
+  ((line.books.mixer ?? 0) / 1000 / line.scenario.plant.mixer.dischargeKgS) * 10;
+
+/** Counted by the second while the coil is open; any move of the thermometer begins it anew. */
+const stillS = (line: Line, before: Readings, tank: 'emulsion' | 'cutback'): number => {
+  const was = line.watch[`${tank}StillS`];
+  const tag = `${tank}TankC` as const;
+  if (line.readings[tag] !== before[tag]) return 0;
+  if (line.tick % 10 !== 0) return was;
+  return line.outputs[`${tank}Coil`] ? Math.min(STILL_ENOUGH_S, was + 1) : was;
+};
+
+/** A heated tank whose thermometer has stood still this long is not trusted, s. Common practice, no source. */
+export const STILL_ENOUGH_S = 1200;
+
 /** The watch one tick later; the same object when nothing counts. */
-export const watchOn = (line: Line): Watch => {
+export const watchOn = (line: Line, before: Readings): Watch => {
   const { readings, watch, outputs, scenario } = line;
   const idleA = scenario.plant.mixer.idleA;
   const turning = readings.mixerMotorA > idleA * 0.5;
@@ -50,9 +91,17 @@ export const watchOn = (line: Line): Watch => {
     hopperEmptyTicks: counted(Math.abs(netKg(line, 'hopperKg')) <= EMPTY_HOPPER_KG, watch.hopperEmptyTicks),
     bucketEmptyTicks: counted(Math.abs(netKg(line, 'bucketKg')) <= EMPTY_BUCKET_KG, watch.bucketEmptyTicks),
     mixerEmptyTicks: counted(
-      outputs.mixerGate && turning && readings.mixerMotorA <= idleA * 1.04 + 0.5,
+      outputs.mixerGate &&
+        turning &&
+        readings.mixerMotorA >= idleA * 0.75 &&
+        watch.mixerGateTicks >= leastGateTicks(line) &&
+        readings.mixerMotorA <= idleA * 1.04 + 0.5,
       watch.mixerEmptyTicks,
     ),
+    bucketAtMostKg: bucketAtMostKg(line),
+    mixerGateTicks: gateTicks(line, turning),
+    emulsionStillS: stillS(line, before, 'emulsion'),
+    cutbackStillS: stillS(line, before, 'cutback'),
     holdingBinPeakKg: peak,
     holdingBinStillTicks: outputs.drumDischarge
       ? peak > watch.holdingBinPeakKg

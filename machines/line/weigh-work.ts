@@ -1,4 +1,5 @@
 /** Weigh-ups as the line runs them: tasks begun, results booked, weights out of tolerance told. */
+import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
 import { batchTargets, chargeTargets, dryTargets } from '../mix/batch-targets.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
@@ -35,7 +36,7 @@ const beginWeigher = (
   const fromKg = line.readings[WEIGHER_SCALES[id].tag];
   line.weighers = {
     ...line.weighers,
-    [id]: { ...line.weighers[id], tasks, at: 0, fromKg, done: [], purpose },
+    [id]: { ...line.weighers[id], tasks, at: 0, fromKg, bestKg: 0, gainTick: line.tick, done: [], purpose },
   };
   moveChart(work, id, 'line.begin');
 };
@@ -129,10 +130,16 @@ export const enterWeigher = (work: Work, id: WeigherId, state: WeigherState): vo
   const readingKg = line.readings[scale.tag];
   const gained = Math.round(gainedKg(weigher, readingKg, scale.gives) * 1000) / 1000;
   const batch = weigher.purpose === 'dryer' ? null : (line.batch?.n ?? null);
-  if (state === 'light' || state === 'heavy') {
+  if (isOutOfTolerance(state)) {
     line.weighers = {
       ...line.weighers,
-      [id]: { ...weigher, inFlightKg: learnedCutOff(weigher, gained, scale.intervalKg), outBefore: true },
+      [id]: {
+        ...weigher,
+        gainTick: line.tick,
+        inFlightKg:
+          state === 'stalled' ? weigher.inFlightKg : learnedCutOff(weigher, gained, scale.intervalKg),
+        outBefore: true,
+      },
     };
     tell(work, {
       is: 'weightOut',
@@ -146,7 +153,10 @@ export const enterWeigher = (work: Work, id: WeigherId, state: WeigherState): vo
   if (state !== 'weighed') return;
   // A part that was out has taught its lesson already; what a top-up or an acceptance shows is no cut-off error.
   const inFlight = weigher.outBefore ? weigher.inFlightKg : learnedCutOff(weigher, gained, scale.intervalKg);
-  const next = { ...afterWeighing(weigher, gained, work.accepting, readingKg, inFlight), outBefore: false };
+  const next = {
+    ...afterWeighing(weigher, gained, work.accepting, readingKg, inFlight, line.tick),
+    outBefore: false,
+  };
   line.weighers = { ...line.weighers, [id]: next };
   const part = next.done[next.done.length - 1];
   if (part !== undefined) tell(work, { is: 'partWeighed', batch, part });

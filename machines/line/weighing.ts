@@ -14,6 +14,8 @@ export const IDLE_WEIGHER: Weigher = {
   at: 0,
   fromKg: 0,
   done: [],
+  bestKg: 0,
+  gainTick: 0,
   outBefore: false,
   purpose: null,
   inFlightKg: {},
@@ -29,6 +31,43 @@ export const gainedKg = (weigher: Weigher, readingKg: number, givesWeight: boole
 export const inFlightKg = (weigher: Weigher, task: WeighTask, smallestKg: number): number =>
   weigher.inFlightKg[task.material] ?? smallestKg;
 
+export type ScaleConditions = {
+  readonly nearTarget: boolean;
+  readonly atCutOff: boolean;
+  readonly noGain: boolean;
+  readonly within: boolean;
+  readonly light: boolean;
+  readonly heavy: boolean;
+};
+
+const NO_CONDITIONS: ScaleConditions = {
+  nearTarget: false,
+  atCutOff: false,
+  noGain: false,
+  within: false,
+  light: false,
+  heavy: false,
+};
+
+/** Fed this long without a gain a scale is not being filled, or lies. Common practice, no source. */
+const NO_GAIN_TICKS = 120;
+
+/** The weigher with the gain of this tick noted; the same object while nothing is gained. `fed`: its gate is open. */
+export const notingGain = (
+  weigher: Weigher,
+  readingKg: number,
+  givesWeight: boolean,
+  smallestKg: number,
+  fed: boolean,
+  tick: number,
+): Weigher => {
+  if (currentTask(weigher) === null) return weigher;
+  const gained = gainedKg(weigher, readingKg, givesWeight);
+  if (gained >= weigher.bestKg + smallestKg) return { ...weigher, bestKg: gained, gainTick: tick };
+  // While it is not fed its patience does not run: it begins anew with the next feed.
+  return fed || tick - weigher.gainTick < NO_GAIN_TICKS / 2 ? weigher : { ...weigher, gainTick: tick };
+};
+
 /** Conditions a weigher chart may hear now, from its scale. All false without a task. */
 export const scaleConditions = (
   weigher: Weigher,
@@ -36,9 +75,10 @@ export const scaleConditions = (
   givesWeight: boolean,
   smallestKg: number,
   toppingUp: boolean,
-): { nearTarget: boolean; atCutOff: boolean; within: boolean; light: boolean; heavy: boolean } => {
+  tick: number,
+): ScaleConditions => {
   const task = currentTask(weigher);
-  if (task === null) return { nearTarget: false, atCutOff: false, within: false, light: false, heavy: false };
+  if (task === null) return NO_CONDITIONS;
   const gained = gainedKg(weigher, readingKg, givesWeight);
   const margin = Math.max(task.targetKg * DRIBBLE_SHARE, 6 * smallestKg);
   const error = gained - task.targetKg;
@@ -46,6 +86,7 @@ export const scaleConditions = (
     nearTarget: gained >= task.targetKg - margin,
     // A top-up is a trickle of seconds: it is cut one interval short of target, whatever was learned of full gates.
     atCutOff: gained >= task.targetKg - (toppingUp ? smallestKg : inFlightKg(weigher, task, smallestKg)),
+    noGain: tick - weigher.gainTick >= NO_GAIN_TICKS,
     within: Math.abs(error) <= task.toleranceKg + 1e-9,
     light: error < -task.toleranceKg - 1e-9,
     heavy: error > task.toleranceKg + 1e-9,
@@ -75,6 +116,7 @@ export const afterWeighing = (
   accepted: Weigher['done'][number]['accepted'],
   nextFromKg: number,
   inFlight: Weigher['inFlightKg'],
+  tick: number,
 ): Weigher => {
   const task = currentTask(weigher);
   if (task === null) return weigher;
@@ -82,6 +124,8 @@ export const afterWeighing = (
     ...weigher,
     at: weigher.at + 1,
     fromKg: nextFromKg,
+    bestKg: 0,
+    gainTick: tick,
     done: [
       ...weigher.done,
       { material: task.material, targetKg: task.targetKg, weighedKg: gained, accepted },

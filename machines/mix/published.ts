@@ -3,13 +3,13 @@
  * "From memory" means: generally known, not confirmed in a document; a default, never a sole oracle.
  */
 
-/** kJ/kg·K, granite; handbook table of specific heats of solids (granite 0.79, basalt and calcite 0.84). */
+/** kJ/kg·K, basalt and calcite; handbook table of specific heats of solids (granite 0.79). */
 export const STONE_CP_KJ_KG_K = 0.84;
 /** kJ/kg·K, steam tables (from memory). */
 export const WATER_CP_KJ_KG_K = 4.186;
 /** kJ/kg at 100 °C, steam tables (from memory). */
 export const WATER_LATENT_KJ_KG = 2257;
-/** Vol %, NIOSH Pocket Guide, kerosene. */
+/** Vol %, NIOSH Pocket Guide, kerosene; taken for the solvent of the cutback and for the vapour of fuel oil. */
 export const KEROSENE_LEL_VOL_PCT = 0.7;
 /** Vol %, NIOSH Pocket Guide, kerosene. */
 export const KEROSENE_UEL_VOL_PCT = 5;
@@ -39,11 +39,14 @@ export const AGGREGATE_LIMITS = {
 
 /** kWh per tonne of mix for each +1 % aggregate moisture, measured in a batch-plant field study. */
 export const MEASURED_DRYING_KWH_T_PER_PCT = 6.86;
-/** °C, an emulsion is never stored hotter; emulsion makers' association storage advice. */
+/** °C, an emulsion is never stored hotter; emulsion makers' association (AEMA) storage advice. */
 export const EMULSION_MAX_C = 85;
+/** °C (212 °F), the hottest a surface that heats stored emulsion may be; the same advice. */
+export const EMULSION_HEATING_SURFACE_MAX_C = 100;
 /** kg/mol of n-undecane (from memory; follows from C11H24). */
 export const UNDECANE_KG_MOL = 0.15631;
 /** kJ/kg, lower heating value of light fuel oil (from memory). */
 export const FUEL_OIL_LHV_KJ_KG = 42_600;
 
+/** °C of a temperature in °F (definition). */
 export const celsiusOf = (tempF: number): number => ((tempF - 32) * 5) / 9;

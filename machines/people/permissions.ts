@@ -20,6 +20,7 @@ export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
   abort: OPERATORS,
   reset: OPERATORS,
   confirmLook: OPERATORS,
+  confirmEmpty: OPERATORS,
   extendMix: OPERATORS,
   topUp: OPERATORS,
   zeroScale: OPERATORS,

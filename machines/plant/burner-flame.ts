@@ -6,7 +6,7 @@
  * (well-mixed volume, first order: standard physics). Valve and scanner times are teaching values.
  */
 import type { Outputs } from '../field/outputs.ts';
-import { FUEL_OIL_LHV_KJ_KG } from '../mix/published.ts';
+import { FUEL_OIL_LHV_KJ_KG, KEROSENE_LEL_VOL_PCT } from '../mix/published.ts';
 import type { PlantSpec } from '../scenario/plant.schema.ts';
 import { approach, lagShare, STEP_S, travel } from './time.ts';
 
@@ -21,8 +21,6 @@ const AIR_SHARE = 0.25;
 const SCANNER_SHARE = lagShare(0.4);
 /** kg/m³, vapour of fuel oil (molar mass about 0.2 kg/mol at drum temperature; from memory). */
 const FUEL_VAPOUR_KG_M3 = 7;
-/** Vol %, lower limit taken as for kerosene (NIOSH Pocket Guide). */
-const FUEL_LEL_VOL_PCT = 0.7;
 
 export type BurnerFlame = {
   readonly pilotS: number;
@@ -51,9 +49,9 @@ export const COLD_BURNER: BurnerFlame = {
 export const flameSeen = (burner: BurnerFlame): boolean => burner.scanner > 0.5;
 export const fuelProvedShut = (burner: BurnerFlame): boolean => burner.fuelShare === 0;
 
-/** Fuel vapour in the drum as % of its lower explosive limit. */
+/** Fuel vapour in the drum as % of its lower explosive limit, taken as that of kerosene (ideal gas, well mixed). */
 export const drumFuelLelPct = (burner: BurnerFlame, drumVolumeM3: number): number =>
-  (100 * ((100 * burner.unburntKg) / FUEL_VAPOUR_KG_M3 / drumVolumeM3)) / FUEL_LEL_VOL_PCT;
+  (100 * ((100 * burner.unburntKg) / FUEL_VAPOUR_KG_M3 / drumVolumeM3)) / KEROSENE_LEL_VOL_PCT;
 
 export const stepBurnerFlame = (
   burner: BurnerFlame,

@@ -99,7 +99,9 @@ const shownCounts = (
   const fault = faults.length === 0 ? null : faultAt(faults, place);
   if (fault === null) return seen + noise;
   if (fault.fault === 'stuck') return Number.NaN;
-  if (fault.fault === 'dead') return Number.NEGATIVE_INFINITY;
+  // A broken wire to the emergency stop reads pressed: its contact is closed while it is not.
+  if (fault.fault === 'dead')
+    return place === PLACE_OF.emergencyStop ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
   if (fault.fault === 'noisy') return seen + noise * NOISY_COUNTS;
   const hours = (tick - fault.sinceTick) / (3600 * STEPS_PER_S);
   return seen + hours * fault.perHour * (COUNTS_PER_UNIT[place] as number);

@@ -3,6 +3,10 @@
  *
  * Lumped heat balance (standard). A mechanical limiter of the heater itself cuts the fire when the oil
  * gets too hot, whatever is asked; its setting is a teaching value.
+ *
+ * A simplification of the simulated yard: both coils take the oil at its one temperature. Published storage
+ * advice for emulsion (AEMA) allows a heating surface of EMULSION_HEATING_SURFACE_MAX_C at most; a real yard
+ * mixes the oil down for that coil, or heats with hot water, which is not modelled.
  */
 import type { PlantSpec } from '../scenario/plant.schema.ts';
 import { approach, lagShare, STEP_S } from './time.ts';

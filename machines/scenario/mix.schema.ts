@@ -1,10 +1,32 @@
 /** A mix file: everything the line needs to know to make one version of one mix. */
 import { z } from 'zod';
+import { EMULSION_MAX_C } from '../mix/published.ts';
 
 const id = z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'use lower-case letters, digits and hyphens');
 const window = z
   .strictObject({ fromC: z.number(), toC: z.number() })
   .refine((w) => w.fromC < w.toC, { error: 'fromC must be below toC' });
+
+type Window = z.infer<typeof window>;
+
+/** Never above EMULSION_MAX_C, by its own heat or by the stone it falls on, and never frozen. */
+const emulsionFindings = ({
+  aggregateC,
+  binderC,
+}: {
+  readonly aggregateC: Window;
+  readonly binderC: Window;
+}): { readonly at: readonly string[]; readonly message: string }[] => [
+  ...(binderC.toC > EMULSION_MAX_C
+    ? [{ at: ['binderC', 'toC'], message: `emulsion is never heated above ${EMULSION_MAX_C} °C` }]
+    : []),
+  ...(aggregateC.toC > EMULSION_MAX_C
+    ? [{ at: ['aggregateC', 'toC'], message: `emulsion never meets stone above ${EMULSION_MAX_C} °C` }]
+    : []),
+  ...(binderC.fromC > 0
+    ? []
+    : [{ at: ['binderC', 'fromC'], message: 'emulsion never freezes: give a temperature above 0 °C' }]),
+];
 
 export const mixSchema = z
   .strictObject({
@@ -98,12 +120,9 @@ export const mixSchema = z
         path: ['binder'],
         message: 'a cutback binder carries solvent: give solventMassPct above 0 and flashC',
       });
-    if (mix.family === 'emulsion' && mix.windows.binderC.toC > 85)
-      ctx.addIssue({
-        code: 'custom',
-        path: ['windows', 'binderC', 'toC'],
-        message: 'emulsion is never heated above 85 °C',
-      });
+    if (mix.family === 'emulsion')
+      for (const { at, message } of emulsionFindings(mix.windows))
+        ctx.addIssue({ code: 'custom', path: ['windows', ...at], message });
   });
 
 export type Mix = z.infer<typeof mixSchema>;

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { EQUIPMENT_FAULTS } from '../field/outputs.ts';
 import { TAG_NAMES } from '../field/tags.ts';
+import { EMULSION_MAX_C } from '../mix/published.ts';
 import type { PlantSpec } from './plant.schema.ts';
 
 const id = z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'use lower-case letters, digits and hyphens');
@@ -48,7 +49,7 @@ export const shiftSchema = z.strictObject({
     .default([]),
   /** What the tanks read this morning, °C, where heating overnight left them elsewhere than the plant file says. */
   tanksC: z
-    .strictObject({ emulsion: z.number().min(1).max(85), cutback: z.number().min(1).max(130) })
+    .strictObject({ emulsion: z.number().min(1).max(EMULSION_MAX_C), cutback: z.number().min(1).max(130) })
     .partial()
     .default({}),
   /** Worked through in this order by mix id. */

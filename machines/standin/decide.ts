@@ -1,7 +1,7 @@
 /** What a stand-in would do next, looking at the line as a person at the console does. */
 import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { resetBlockedBy } from '../charts/flame-interlock/flame-interlock.guards.ts';
-import { ALARMS } from '../line/alarms.ts';
+import { ALARMS, isStepSlow } from '../line/alarms.ts';
 import type { Command } from '../line/commands.ts';
 import type { ChartId, Line, Order } from '../line/line.types.ts';
 import {
@@ -16,6 +16,7 @@ import {
   weigherState,
 } from '../line/lookup.ts';
 import { reasonsAgainstStart } from '../line/refusals-start.ts';
+import { stateReasons } from '../line/refusals-state.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import { TRAITS } from './skills.ts';
 
@@ -40,12 +41,23 @@ const nextOrder = (line: Line): Order | null =>
 const afterTrouble = (line: Line): Command | null => {
   if (line.signals.tripped)
     return resetBlockedBy(chartValue(line, 'interlock') as never).length === 0 ? { do: 'resetTrip' } : null;
-  if (line.signals.burnerLockedOut) return { do: 'resetBurner' };
+  if (line.signals.burnerLockedOut) {
+    // It looks into the cause first: a minute at least.
+    const since = line.alarms['burner-locked-out']?.sinceTick ?? line.tick;
+    return line.tick - since > 600 ? { do: 'resetBurner' } : null;
+  }
+  if (isStepSlow(line)) {
+    const scale = line.signals.hopperEmpty ? (line.signals.bucketEmpty ? null : 'bucket') : 'hopper';
+    if (scale !== null && stateReasons(line, { do: 'zeroScale', scale }).length === 0)
+      return { do: 'zeroScale', scale };
+  }
   const { procedure, step } = batchValue(line);
+  if (procedure === 'idle' && WEIGHER_IDS.some((id) => weigherState(line, id) === 'light'))
+    return { do: 'topUp' };
   if (procedure === 'held') {
     const states = WEIGHER_IDS.map((id) => weigherState(line, id));
     if (states.includes('heavy')) return { do: 'dump', reason: 'weight too heavy' };
-    if (states.includes('light')) return { do: 'topUp' };
+    if (states.includes('light') || states.includes('stalled')) return { do: 'topUp' };
     return states.includes('toppingUp') || states.includes('settling') || states.includes('judging')
       ? null
       : { do: 'restart' };
@@ -106,6 +118,15 @@ const reckless = (line: Line): Command | null => {
 
 const startWork = (line: Line): Command | null => {
   const { procedure, step } = batchValue(line);
+  if (
+    procedure === 'idle' &&
+    step === 'ready' &&
+    !line.signals.hopperEmpty &&
+    line.weighers.aggregateWeigher.purpose === null
+  )
+    return stateReasons(line, { do: 'zeroScale', scale: 'hopper' }).length === 0
+      ? { do: 'zeroScale', scale: 'hopper' }
+      : { do: 'dump', reason: 'the hopper is not empty' };
   if (procedure !== 'idle' || step !== 'ready' || line.batchesAhead > 0) return null;
   const order = presentOrder(line);
   const mix = presentMix(line);

@@ -146,7 +146,7 @@ export const viewOf = (world: World): LineView => viewLine(world.line);
  * Raised whenever a save has another shape than before. A save is only a shortcut: one of another version is
  * refused, and the world is turned again from the beginning of the shift instead.
  */
-export const STATE_VERSION = 3;
+export const STATE_VERSION = 4;
 
 export const saveWorld = (world: World): unknown =>
   JSON.parse(

@@ -1,4 +1,5 @@
 /** `serve`: runs a shift and its console on this machine until it is stopped. */
+import { constants } from 'node:os';
 import { join } from 'node:path';
 import { SPEEDS } from '../../machines/live/protocol.ts';
 import { line } from '../line.ts';
@@ -26,17 +27,33 @@ A simulator for training and record keeping; not a safety-rated controller.`;
 
 const DEFAULT_SHIFT = join(SCENARIOS_FOLDER, 'shifts', 'demo-day.yaml');
 
-/** Resolves when the process is asked to stop. A second time it stops at once. */
-const askedToStop = (): Promise<void> =>
-  new Promise((stop) => {
-    let asked = false;
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
-      process.on(signal, () => {
-        if (asked) process.exit(130);
-        asked = true;
-        stop();
-      });
+const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+/**
+ * Hears the signals that ask the process to stop. Until `up` is called it ends at once: nothing is under way
+ * yet that needs an orderly end, and what was written is whole. Then `asked` resolves at the first signal,
+ * and a second one ends the process at once.
+ */
+const hearSignals = () => {
+  let isUp = false;
+  let stop: (() => void) | null = null;
+  const asked = new Promise<void>((resolve) => {
+    stop = resolve;
   });
+  const heard = (signal: NodeJS.Signals): void => {
+    if (!isUp || stop === null) process.exit(128 + constants.signals[signal]);
+    stop();
+    stop = null;
+  };
+  for (const signal of SIGNALS) process.on(signal, heard);
+  const up = (): void => {
+    isUp = true;
+  };
+  const leave = (): void => {
+    for (const signal of SIGNALS) process.off(signal, heard);
+  };
+  return { asked, up, leave };
+};
 
 export const serveCommand = async (args: readonly string[]): Promise<number> => {
   const { values, files } = readOptions(args, {
@@ -56,7 +73,7 @@ export const serveCommand = async (args: readonly string[]): Promise<number> => 
   if (!SPEEDS.some((known) => known === speed))
     throw new UsageError(`--speed ${speed} is not one of ${SPEEDS.join(', ')}.`);
   const scenario = loadPlantOrShift(files[0], textOption(values, 'plant'), DEFAULT_SHIFT);
-  const stop = askedToStop();
+  const signals = hearSignals();
   const serving = await serve({
     engine: line,
     scenario,
@@ -67,9 +84,13 @@ export const serveCommand = async (args: readonly string[]): Promise<number> => 
     newShift: values['new-shift'] === true,
     shifts: shippedShifts(),
     log: (text) => console.error(text),
+  }).catch((error) => {
+    signals.leave();
+    throw error;
   });
+  signals.up();
   console.log(`Patchyard runs "${serving.shift}" at ${serving.url}  (stop with Ctrl+C)`);
-  await stop;
+  await signals.asked;
   await serving.close();
   return 0;
 };

@@ -60,13 +60,16 @@ export const runHeadless = async <W extends AnyWorld>(
   await store?.saveScenario(digestOf(scenario), scenario);
   journal?.opening(openingFor(scenario));
   const plannedMs = scenario.shift.hours * 3600_000;
-  let commands = engine.viewOf(world).seat.standIn === null ? standInCommand(scenario) : [];
+  // With the second tick: before the first one nothing of the plant has been read.
+  let commands: readonly CommandEnvelope[] = [];
+  let handOver = engine.viewOf(world).seat.standIn === null ? standInCommand(scenario) : [];
   let ended = false;
   while (!ended && world.atMs < plannedMs + OVERTIME_MS) {
     const next = engine.advance(world, commands);
     world = next.world;
     journal?.tick(world.tick, next.changes, next.commands, next.facts);
-    commands = [];
+    commands = handOver;
+    handOver = [];
     for (const fact of next.facts) {
       options.onFact(fact, world.atMs);
       if (fact.is === 'shiftEnded') ended = true;

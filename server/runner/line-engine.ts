@@ -23,7 +23,7 @@ export type LineEngine<W extends AnyWorld> = {
   /** JSON value of a world, and back. */
   readonly saveWorld: (world: W) => unknown;
   readonly loadWorld: (scenario: Scenario, json: unknown) => W;
-  /** One tick: commands first, then the tick's readings. */
+  /** One tick: commands first, then the tick's readings. A new world's first tick is given no commands. */
   readonly advance: (world: W, commands: readonly CommandEnvelope[]) => Advanced<W>;
   readonly viewOf: (world: W) => LineView;
   /** What only the simulated plant knows: by how much its own mass balance fails to close, kg. */

@@ -1,8 +1,10 @@
 /** Brings a line back to where its record ends, or begins a new shift. Writes nothing itself. */
+import { setImmediate as letOthersIn } from 'node:timers/promises';
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import type { Entry, OpeningBody } from '../../machines/record/entry.ts';
-import { type RecordedTick, replay } from '../../machines/record/replay.ts';
+import { TICK_MS } from '../../machines/record/recorder.ts';
+import { type Again, type RecordedTick, type Replayed, replay } from '../../machines/record/replay.ts';
 import { PROGRAM } from '../../machines/record/version.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { messageOf, PlainError } from '../plain-error.ts';
@@ -23,8 +25,15 @@ export type Restored<W> = {
   readonly notes: readonly { readonly what: string; readonly detail: string }[];
 };
 
-/** Ticks from..to with the commands and facts the record holds for them; readings are made again. */
-function* ticksBetween(entries: readonly Entry[], from: number, to: number): Generator<RecordedTick> {
+/** Ticks run again at a stretch before signals are listened to. */
+const SLICE_TICKS = 500;
+/** More than this to run again is told: it takes a second or more. */
+const LONG_TICKS = 10_000;
+/** Differences noted at a restart: one cause makes thousands. */
+const DIFFERENCES = 20;
+
+/** The commands and facts the record holds, by tick; readings are made again. */
+const ticksOf = (entries: readonly Entry[]): ((tick: number) => RecordedTick) => {
   const commands = new Map<number, CommandEnvelope[]>();
   const facts = new Map<number, Fact[]>();
   for (const entry of entries) {
@@ -36,9 +45,45 @@ function* ticksBetween(entries: readonly Entry[], from: number, to: number): Gen
       facts.set(tick, [...(facts.get(tick) ?? []), fact]);
     }
   }
-  for (let tick = from; tick <= to; tick++)
-    yield { tick, changes: null, commands: commands.get(tick) ?? [], facts: facts.get(tick) ?? [] };
-}
+  return (tick) => ({
+    tick,
+    changes: null,
+    commands: commands.get(tick) ?? [],
+    facts: facts.get(tick) ?? [],
+  });
+};
+
+/** Runs what is on record after a world's tick again, up to `lastTick`. */
+const runAgain = async <W extends AnyWorld>(
+  engine: LineEngine<W>,
+  from: W,
+  entries: readonly Entry[],
+  lastTick: number,
+): Promise<Replayed<W>> => {
+  const recorded = ticksOf(entries);
+  const again: Again<W> = (state, { commands }) => {
+    const { world, facts } = engine.advance(
+      state,
+      commands.filter((envelope) => !isOfStandIn(envelope)),
+    );
+    return { state: world, facts };
+  };
+  let done: Replayed<W> = { state: from, ticks: 0, differences: [] };
+  for (let next = from.tick + 1; next <= lastTick; next += SLICE_TICKS) {
+    const slice = Array.from({ length: Math.min(SLICE_TICKS, lastTick + 1 - next) }, (_, i) =>
+      recorded(next + i),
+    );
+    const { state, ticks, differences } = replay(
+      slice,
+      done.state,
+      again,
+      DIFFERENCES - done.differences.length,
+    );
+    done = { state, ticks: done.ticks + ticks, differences: [...done.differences, ...differences] };
+    await letOthersIn();
+  }
+  return done;
+};
 
 /** The scenario the unfinished shift was begun with, and a note when its files have changed since. */
 const scenarioOfShift = async (
@@ -94,12 +139,16 @@ const loadNewest = async <W extends AnyWorld>(
   return { world: engine.createWorld(scenario), seq: shift, trouble };
 };
 
-/** Throws PlainError when the folder holds another unfinished shift and `newShift` is false. */
+/**
+ * Throws PlainError when the folder holds another unfinished shift and `newShift` is false. What takes long is
+ * told to `say`.
+ */
 export const restore = async <W extends AnyWorld>(
   engine: LineEngine<W>,
   store: Store,
   given: Scenario,
   newShift: boolean,
+  say: (line: string) => void,
 ): Promise<Restored<W>> => {
   const cut = store.cut === null ? [] : [{ what: 'tail cut', detail: store.cut }];
   const begin = async (): Promise<Restored<W>> => {
@@ -115,15 +164,12 @@ export const restore = async <W extends AnyWorld>(
   const { scenario, files, note } = await scenarioOfShift(store, first.body, given);
   const from = await loadNewest(engine, store, scenario, shift);
   const { entries, lastTick } = await store.inputsAfter(from.seq);
-  const again = replay(
-    ticksBetween(entries, from.world.tick + 1, lastTick),
-    from.world,
-    (state, recorded) => {
-      const handed = recorded.commands.filter((envelope) => !isOfStandIn(envelope));
-      const { world, facts } = engine.advance(state, handed);
-      return { state: world, facts };
-    },
-  );
+  const toRunAgain = lastTick - from.world.tick;
+  if (toRunAgain > LONG_TICKS)
+    say(
+      `${((toRunAgain * TICK_MS) / 3600_000).toFixed(1)} h of plant time are run again from the record in ${store.where}; stopping meanwhile does no harm.`,
+    );
+  const again = await runAgain(engine, from.world, entries, lastTick);
   const details = [
     `${PROGRAM} on node ${process.version} went on from tick ${again.state.tick}; ${again.ticks} ticks run again since the last checkpoint`,
     ...(from.trouble === null ? [] : [from.trouble]),

@@ -238,12 +238,16 @@ class LineRunner<W extends AnyWorld> implements Runner {
     if (this.#trouble === null) this.#schedule(this.#pace.nextTurnInMs());
   }
 
-  /** Runs `due` ticks, the queued commands in the first; returns what to answer once it is durable. */
+  /**
+   * Runs `due` ticks, the queued commands in the first; returns what to answer once it is durable. A shift's
+   * very first tick takes none: before it nothing of the plant has been read.
+   */
   #advance(due: number): (() => void)[] {
-    const ticks = due === 0 && this.#commands.length > 0 && this.#standing() ? 1 : due;
+    const unread = this.#world.tick === 0 ? 1 : 0;
+    const ticks = due === 0 && this.#commands.length > 0 && this.#standing() ? 1 + unread : due;
     const answers: (() => void)[] = [];
     for (let i = 0; i < ticks && !(this.#ended && i > 0); i++) {
-      const waiting = i === 0 ? this.#commands.takeAll() : [];
+      const waiting = i === unread ? this.#commands.takeAll() : [];
       try {
         answers.push(...this.#tick(waiting));
       } catch (error) {
@@ -366,8 +370,8 @@ class LineRunner<W extends AnyWorld> implements Runner {
 
 /** Restores the line from its store or sets up a new shift; nothing is written to the record before `begin`. */
 export const openRunner = async <W extends AnyWorld>(options: RunnerOptions<W>): Promise<Runner> => {
-  const { engine, store, clock = SYSTEM_CLOCK } = options;
-  const found = await restore(engine, store, options.scenario, options.newShift ?? false);
+  const { engine, store, clock = SYSTEM_CLOCK, log: say = () => undefined } = options;
+  const found = await restore(engine, store, options.scenario, options.newShift ?? false, say);
   const wallOf = () => new Date(clock.wallMs()).toISOString();
   const journal = new Journal(store, wallOf, await store.tail(), found.world.tick);
   if (found.opening !== null) {

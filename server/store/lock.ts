@@ -1,22 +1,14 @@
 /** One server on one data folder: a lock the operating system lets go of when the process ends, however it ends. */
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { codeOf, messageOf, PlainError } from '../plain-error.ts';
+import { makeFolder } from './make-folder.ts';
 
 export type Lock = { readonly release: () => void };
 
 /** Makes the folder when it is missing. Throws PlainError when it cannot be used or is in use. */
 export const lockFolder = (folder: string): Lock => {
-  try {
-    mkdirSync(folder, { recursive: true });
-  } catch (error) {
-    if (codeOf(error) === 'EEXIST')
-      throw new PlainError(`${folder} is a file, not a data folder: name a folder with --data.`);
-    throw new PlainError(
-      `Data folder ${folder} cannot be made (${codeOf(error) || messageOf(error)}): name another one with --data.`,
-    );
-  }
+  makeFolder(folder);
   let db: Database.Database | null = null;
   try {
     db = new Database(join(folder, 'lock.sqlite'), { timeout: 0 });

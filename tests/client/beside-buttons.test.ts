@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { columnsFor } from '../../client/line/columns.ts';
 import { onlookerWords } from '../../client/line/onlooker.ts';
-import { wasReached } from '../../client/line/samples.ts';
+import { samplesSentence } from '../../client/line/open-lot.tsx';
 import { tripReasons } from '../../client/line/trip-reasons.ts';
 import { sentences } from '../../client/live/said.ts';
 import type { LotView } from '../../machines/line/view.types.ts';
@@ -51,26 +51,22 @@ describe('an onlooker', () => {
   });
 });
 
-it('a sample past what a lot came to was not missed', () => {
-  const lot = (massKg: number): LotView => ({
+it('a sample past what a lot came to is said not to be reached, and none of them is said to be missed', () => {
+  const lot: LotView = {
     id: '1',
     mix: 'm',
     family: 'emulsion',
     state: 'closed short',
-    massKg,
+    massKg: 3000,
     ofKg: 10_000,
     batches: [],
     bay: 1,
-    samples: [{ n: 1, atKg: 2870, state: 'missed' }],
-  });
-  for (const [massKg, reached] of [
-    [1500, false],
-    [2870, true],
-    [9000, true],
-  ] as const) {
-    const [sample] = lot(massKg).samples;
-    expect(sample && wasReached(lot(massKg), sample)).toBe(reached);
-  }
+    samples: [
+      { n: 1, atKg: 2870, state: 'missed' },
+      { n: 2, atKg: 7400, state: 'not reached' },
+    ],
+  };
+  expect(samplesSentence(lot)).toBe('Sample 1 missed · Sample 2 not reached');
 });
 
 it('up to six buttons, none is left alone on a row', () => {

@@ -1,14 +1,15 @@
 /** The guide follows what the line says, and its card stays in the window beside what it points at. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type GuideSight, guideStep } from '../../client/guide/guide-steps.ts';
+import { ownBatchDone } from '../../client/guide/guide-state.ts';
+import { type GuideSight, guidePlace, guideStep } from '../../client/guide/guide-steps.ts';
 import { placeCard } from '../../client/guide/place.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import { emulsion, emulsionSteps, fresh, look, ORDERS } from './fixture/views.ts';
 
 const me = { id: 'ada', name: 'Ada Reed', role: 'operator' } as const;
 const at = (view: LineView, more: Partial<GuideSight> = {}) =>
-  guideStep({ me, mine: true, view, batchesBefore: view.shift.batchesDone, ...more });
+  guideStep({ me, mine: true, view, ownBatch: false, ...more });
 
 describe('the step of the guide', () => {
   it('goes from person to controls to order to start', () => {
@@ -28,8 +29,30 @@ describe('the step of the guide', () => {
     expect(at({ ...mixing, now: { ...mixing.now, steps: emulsionSteps(5) } })).toBe('lot');
   });
 
-  it('is done once a batch more is done, whoever has the controls by then', () => {
-    expect(at(fresh, { batchesBefore: fresh.shift.batchesDone - 1, mine: false })).toBe('done');
+  it('is done once a batch of its own is done, whoever has the controls by then', () => {
+    expect(at(fresh, { ownBatch: true, mine: false })).toBe('done');
+  });
+
+  it('offers to watch or to take over while someone else leads a batch', () => {
+    const led = { ...emulsion, seat: { ...emulsion.seat, standIn: 'good' as const } };
+    expect(at(led, { mine: false })).toBe('standIn');
+    const holder = { person: 'milo', name: 'Milo Oakes', role: 'supervisor', console: 'other' } as const;
+    expect(at({ ...emulsion, seat: { ...emulsion.seat, holder } }, { mine: false })).toBe('others');
+    expect([guidePlace('take'), guidePlace('standIn'), guidePlace('others')]).toEqual([2, 2, 2]);
+  });
+});
+
+describe('a batch of one’s own', () => {
+  const holder = { person: 'ada', name: 'Ada Reed', role: 'operator', console: 'here' } as const;
+  const seat = { holder, askedBy: null, standIn: null };
+  const before = { shift: fresh.shift, seat };
+  const more = { ...fresh.shift, batchesDone: fresh.shift.batchesDone + 1 };
+  it('counts only when this console ran the line as it went into its lot', () => {
+    expect(ownBatchDone(before, { shift: more, seat }, 'here')).toBe(true);
+    expect(ownBatchDone(before, { shift: fresh.shift, seat }, 'here')).toBe(false);
+    expect(ownBatchDone(before, { shift: more, seat }, 'elsewhere')).toBe(false);
+    expect(ownBatchDone(before, { shift: more, seat: { ...seat, standIn: 'good' } }, 'here')).toBe(false);
+    expect(ownBatchDone(before, { shift: { ...more, id: 'another' }, seat }, 'here')).toBe(false);
   });
 });
 

@@ -1,7 +1,8 @@
 /** What a console says before it asks: who, which role, who holds the controls. */
 import { describe, expect, it } from 'vitest';
-import { holdsControls, type Standpoint, whyNot } from '../../client/live/may.ts';
-import type { Person } from '../../machines/scenario/people.schema.ts';
+import { holdsControls, type Standpoint, whyNot, whyNotPace } from '../../client/live/may.ts';
+import { type Person, ROLES } from '../../machines/scenario/people.schema.ts';
+import { whyRoleMayNot } from '../../server/runner/run-roles.ts';
 
 const operator: Person = { id: 'ada', name: 'Ada Reed', role: 'operator' };
 const auditor: Person = { id: 'ruth', name: 'Ruth Lyle', role: 'auditor' };
@@ -49,4 +50,12 @@ describe('why not', () => {
     expect(holdsControls(at({ seat: held('there') }))).toBe(false);
     expect(holdsControls(at({ me: null, seat: held('here') }))).toBe(false);
   });
+});
+
+it('says who may change how fast the plant runs as the server does', () => {
+  for (const role of ROLES) {
+    const refused = whyRoleMayNot(role, { do: 'pause' }) !== null;
+    expect(whyNotPace({ id: 'x', name: 'X', role }).length > 0).toBe(refused);
+  }
+  expect(whyNotPace(null)).toEqual(['Say who you are first (top of the page).']);
 });

@@ -5,9 +5,11 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Command } from '../../machines/line/commands.ts';
 import type { Answer, ConsoleEvents, ServerEvents, State } from '../../machines/live/protocol.ts';
 import type { Entry } from '../../machines/record/entry.ts';
+import { TICKS_PER_GROUP } from '../../machines/record/recorder.ts';
 import { prepare } from '../../server/bin/support/prepare.mjs';
 import { verifyFolder } from '../../server/store/sqlite.ts';
 import { type Served, serve } from '../support/served.ts';
+import { restartsOf, ticksLost } from './support/restarts.ts';
 
 let served: Served;
 beforeAll(async () => {
@@ -49,14 +51,15 @@ it('the second shift of a record survives a power cut', async () => {
   expect(verifyFolder(served.dataDir)).toMatchObject({ ok: true });
   const { view } = await stateNow();
   expect(view.shift).toMatchObject({ id: 'cutback-day', ended: false });
-  expect(view.shift.atMs).toBeGreaterThanOrEqual(before.shift.atMs - 1000);
+  const noted = await entriesOf('kind=note');
+  expect(ticksLost(before.shift.atMs, restartsOf(noted).at(-1))).toBeLessThan(TICKS_PER_GROUP);
   expect(view.seat.standIn).toBe('good');
   const openings = await entriesOf('kind=opening');
   expect(openings.map((e) => (e.kind === 'opening' ? e.body.scenario : ''))).toEqual([
     'emulsion-day',
     'cutback-day',
   ]);
-  const notes = (await entriesOf('kind=note')).flatMap((e) => (e.kind === 'note' ? [e.body] : []));
+  const notes = noted.flatMap((e) => (e.kind === 'note' ? [e.body] : []));
   expect(notes.filter((note) => note.what === 'restored differently')).toEqual([]);
   expect(notes.find((note) => note.what === 'restored')?.detail).toContain('opened at a console, goes on');
 });

@@ -6,39 +6,39 @@ import { seatedYard, type TestYard } from './yard.ts';
 const stateOf = (yard: TestYard, id: string): string =>
   viewOf(yard.world).alarms.find((alarm) => alarm.id === id)?.state ?? 'normal';
 
-const detectorOut = (on: boolean) =>
+const levelLost = (on: boolean) =>
   on
-    ? ({ do: 'injectFault', target: { tag: 'vapourDetectorOk', fault: 'dead', perHour: 0 } } as const)
-    : ({ do: 'clearFault', target: { tag: 'vapourDetectorOk' } } as const);
+    ? ({ do: 'injectFault', target: { tag: 'bin1LevelPct', fault: 'dead', perHour: 0 } } as const)
+    : ({ do: 'clearFault', target: { tag: 'bin1LevelPct' } } as const);
 
 describe('an alarm', () => {
   it('is raised, acknowledged and returns to normal', () => {
-    const yard = seatedYard('cutback-day').does(detectorOut(true), 'trainer', 'console-3').run(5);
-    expect(stateOf(yard, 'vapour-detector')).toBe('unacknowledged');
-    yard.does({ do: 'acknowledge', alarm: 'vapour-detector' });
-    expect(stateOf(yard, 'vapour-detector')).toBe('acknowledged');
-    yard.does(detectorOut(false), 'trainer', 'console-3').run(5);
-    expect(stateOf(yard, 'vapour-detector')).toBe('normal');
-    const told = yard.told('alarmChanged').filter((fact) => fact.alarm === 'vapour-detector');
+    const yard = seatedYard('cutback-day').does(levelLost(true), 'trainer', 'console-3').run(5);
+    expect(stateOf(yard, 'bin-1-low')).toBe('unacknowledged');
+    yard.does({ do: 'acknowledge', alarm: 'bin-1-low' });
+    expect(stateOf(yard, 'bin-1-low')).toBe('acknowledged');
+    yard.does(levelLost(false), 'trainer', 'console-3').run(5);
+    expect(stateOf(yard, 'bin-1-low')).toBe('normal');
+    const told = yard.told('alarmChanged').filter((fact) => fact.alarm === 'bin-1-low');
     expect(told.map((fact) => fact.by?.person ?? null)).toEqual([null, 'wrenna', null]);
   });
 
   it('that went by itself still waits to be seen', () => {
-    const yard = seatedYard('cutback-day').does(detectorOut(true), 'trainer', 'console-3').run(5);
-    yard.does(detectorOut(false), 'trainer', 'console-3').run(5);
-    expect(stateOf(yard, 'vapour-detector')).toBe('returned unacknowledged');
-    yard.does({ do: 'acknowledge', alarm: 'vapour-detector' });
-    expect(stateOf(yard, 'vapour-detector')).toBe('normal');
+    const yard = seatedYard('cutback-day').does(levelLost(true), 'trainer', 'console-3').run(5);
+    yard.does(levelLost(false), 'trainer', 'console-3').run(5);
+    expect(stateOf(yard, 'bin-1-low')).toBe('returned unacknowledged');
+    yard.does({ do: 'acknowledge', alarm: 'bin-1-low' });
+    expect(stateOf(yard, 'bin-1-low')).toBe('normal');
   });
 
   it('is shelved for a time with a reason, and comes back by itself', () => {
-    const yard = seatedYard('cutback-day').does(detectorOut(true), 'trainer', 'console-3').run(5);
-    yard.does({ do: 'shelve', alarm: 'vapour-detector', minutes: 2, reason: 'fitter is at it' });
-    expect(stateOf(yard, 'vapour-detector')).toBe('shelved');
+    const yard = seatedYard('cutback-day').does(levelLost(true), 'trainer', 'console-3').run(5);
+    yard.does({ do: 'shelve', alarm: 'bin-1-low', minutes: 2, reason: 'fitter is at it' });
+    expect(stateOf(yard, 'bin-1-low')).toBe('shelved');
     yard.run(118);
-    expect(stateOf(yard, 'vapour-detector')).toBe('shelved');
+    expect(stateOf(yard, 'bin-1-low')).toBe('shelved');
     yard.run(4);
-    expect(stateOf(yard, 'vapour-detector')).toBe('unacknowledged');
+    expect(stateOf(yard, 'bin-1-low')).toBe('unacknowledged');
   });
 
   it('that protects people cannot be shelved or taken out of service', () => {

@@ -1,6 +1,6 @@
 /**
  * Random histories of the whole yard: any command from anyone at any moment, faults coming and going.
- * The seed stands in the test's name; `SEED=n npm test -- swarm` repeats one.
+ * The seed stands in the test's name; `SEED=n npx vitest run -c tests/vitest.config.ts tests/line/swarm.test.ts` repeats one.
  */
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../machines/line/commands.ts';
@@ -54,6 +54,13 @@ const WHIMS: readonly Command[] = [
   { do: 'clearFault', target: { equipment: 'drumFanStopped' } },
   { do: 'injectFault', target: { tag: 'flameSeen', fault: 'stuck', perHour: 0 } },
   { do: 'clearFault', target: { tag: 'flameSeen' } },
+  { do: 'injectFault', target: { tag: 'mixerMotorA', fault: 'stuck', perHour: 0 } },
+  { do: 'injectFault', target: { tag: 'mixerMotorA', fault: 'drift', perHour: -600 } },
+  { do: 'injectFault', target: { tag: 'bucketKg', fault: 'stuck', perHour: 0 } },
+  { do: 'injectFault', target: { tag: 'bucketKg', fault: 'dead', perHour: 0 } },
+  { do: 'injectFault', target: { tag: 'mixC', fault: 'dead', perHour: 0 } },
+  { do: 'injectFault', target: { tag: 'holdingBinC', fault: 'stuck', perHour: 0 } },
+  { do: 'injectFault', target: { tag: 'drumAggregateC', fault: 'dead', perHour: 0 } },
   { do: 'injectFault', target: { tag: 'hopperKg', fault: 'drift', perHour: 400 } },
   { do: 'clearFault', target: { tag: 'hopperKg' } },
 ];
@@ -90,6 +97,10 @@ describe('a swarm of whims and faults', { timeout: 120_000 }, () => {
       if (flame && way) expect.fail(`flame and open cutback asked for at tick ${yard.world.tick}`);
       if (signals.tripped && (flame || outputs.bucketValve || outputs.cutbackFeed !== 'shut'))
         expect.fail(`something open in a trip at tick ${yard.world.tick}`);
+      // The plant's own truth, whatever its instruments say: no flame beside cutback in mill or bucket.
+      const { dryer, mill, bucket } = yard.world.plant;
+      if (dryer.burner.mainLit && (mill.solventKg > 0.1 || bucket.cutbackKg > 0.1))
+        expect.fail(`a flame burns beside cutback at tick ${yard.world.tick}`);
       if (yard.world.tick % 600 !== 0) return;
       yard.expectBooksToClose();
       expect(Math.abs(truthOf(yard.world.plant).errorKg)).toBeLessThan(1e-6);

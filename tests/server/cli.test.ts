@@ -1,5 +1,5 @@
 /** The command line: help, wrong use, one-line errors and exit codes. */
-import { writeFileSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { main } from '../../server/cli.ts';
@@ -54,6 +54,16 @@ describe('wrong use', () => {
     ],
     [['serve', '--data', ''], 2, '--data needs a value.'],
     [['serve', '--port', '0', '--data', 'package.json'], 1, 'package.json is a file, not a data folder'],
+    [
+      ['serve', '--port', '0', '--data', 'package.json/a/b'],
+      1,
+      'Data folder package.json/a/b cannot be made, /',
+    ],
+    [
+      ['run', 'scenarios/shifts/emulsion-day.yaml', '--data', 'package.json/a'],
+      1,
+      'Data folder package.json/a cannot be made, /',
+    ],
     [['run', 'x.yaml', '--seed', '-1'], 2, '--seed'],
     [['run', 'x.yaml', '--seed', '1.5'], 2, '--seed 1.5 is not a whole number'],
     [
@@ -66,6 +76,19 @@ describe('wrong use', () => {
   ] as const)('%j ends with %i: %s', async (argv, code, message) => {
     expect(await call(...argv)).toBe(code);
     expect(err.join('\n')).toContain(message);
+    expect(err.join('\n').split('\n').length).toBe(1);
+  });
+});
+
+describe.runIf(existsSync('/proc/self'))('a data folder that the system itself refuses', () => {
+  it.each([
+    ['serve', ['--port', '0'], '/proc/no-such', /^Data folder \/proc\/no-such cannot be made \(E[A-Z]+\): /],
+    ['serve', ['--port', '0'], '/proc/no/such', /^Data folder \/proc\/no\/such cannot be made \(E[A-Z]+\): /],
+    ['run', ['scenarios/shifts/emulsion-day.yaml'], '/proc/no-such', /cannot be made \(E[A-Z]+\): /],
+    ['run', ['scenarios/shifts/emulsion-day.yaml'], '/proc', /^Data folder \/proc cannot be written/],
+  ] as const)('%s %j --data %s ends in one line', async (command, args, folder, words) => {
+    expect(await call(command, ...args, '--data', folder)).toBe(1);
+    expect(err.join('\n')).toMatch(words);
     expect(err.join('\n').split('\n').length).toBe(1);
   });
 });

@@ -1,9 +1,10 @@
 /** The server as a program: what stands in its way is said in one line, and it ends in good order. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
+import { constants } from 'node:os';
 import { beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { prepare } from '../../server/bin/support/prepare.mjs';
-import { openSqliteStore } from '../../server/store/sqlite.ts';
+import { openSqliteStore, verifyFolder } from '../../server/store/sqlite.ts';
 import { freePort } from './support/serve-fake.ts';
 import { scratchFolder, until } from './support/tools.ts';
 
@@ -59,6 +60,33 @@ describe('serve', () => {
     await store.close();
   }, 60_000);
 });
+
+it('serve ends at once when it is asked to while it still runs a long record again', async () => {
+  const folder = scratchFolder();
+  const shift = 'scenarios/shifts/emulsion-day.yaml';
+  // A headless run leaves no checkpoints: broken off, it leaves everything to be run again.
+  const run = start('run', shift, '--data', folder);
+  const entries = () => {
+    try {
+      return verifyFolder(folder).ok ? (verifyFolder(folder) as { entries: number }).entries : 0;
+    } catch {
+      return 0;
+    }
+  };
+  await until('a long record', () => entries() > 8000, 60_000);
+  run.child.kill('SIGKILL');
+  await once(run.child, 'close');
+  const before = entries();
+
+  const serving = start('serve', shift, '--port', '0', '--data', folder);
+  await until('it says what it is at', () => serving.err().includes('are run again from the record'), 20_000);
+  const askedMs = performance.now();
+  serving.child.kill('SIGTERM');
+  expect(await ended(serving)).toBe(128 + constants.signals.SIGTERM);
+  expect(performance.now() - askedMs).toBeLessThan(1500);
+  expect(serving.out()).toBe('');
+  expect(entries()).toBe(before);
+}, 120_000);
 
 describe('a program without a terminal', () => {
   it('prints help and errors where they belong', async () => {

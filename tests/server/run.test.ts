@@ -74,6 +74,15 @@ describe('run', { timeout: 120_000 }, () => {
       expect(Object.keys(refusal).sort()).toEqual(['at', 'because', 'command']);
   });
 
+  it('hands the controls to the stand-in with the second tick, when the plant has been read once', async () => {
+    const folder = scratchFolder();
+    await runJson(shiftFile(0.1), '--data', folder);
+    const store = openSqliteStore(folder);
+    const [first] = await store.read({ after: 0, limit: 1, kind: 'command' });
+    await store.close();
+    expect(first).toMatchObject({ body: { tick: 2, envelope: { command: { do: 'standIn' } } } });
+  });
+
   it('gives the same head for the same seed, with a data folder or without, and another for another', async () => {
     const file = shiftFile(0.25);
     const folder = scratchFolder();

@@ -54,6 +54,35 @@ describe('runner', () => {
     expect(entries.findIndex((e) => e.kind === 'readings')).toBeLessThan(entries.indexOf(given as Entry));
   });
 
+  it('gives a new shift its first tick without commands, also when it stands still', async () => {
+    const seen: { readonly tick: number; readonly given: number }[] = [];
+    const engine = {
+      ...fakeLine,
+      advance: (...[world, commands]: Parameters<typeof fakeLine.advance>) => {
+        seen.push({ tick: world.tick + 1, given: commands.length });
+        return fakeLine.advance(world, commands);
+      },
+    };
+    const given = () => seen.filter((one) => one.given > 0).map((one) => one.tick);
+    const running = await startLine(scratchFolder(), { engine });
+    expect(await running.runner.command(commandOf({ do: 'takeControls' }))).toEqual({ ok: true });
+    expect(given()).toHaveLength(1);
+    expect(given()[0]).toBeGreaterThanOrEqual(2);
+    await running.close();
+
+    seen.length = 0;
+    const clock: Clock = { monoMs: () => 0, wallMs: () => 0 };
+    const standing = await startLine(scratchFolder(), { engine, clock });
+    expect(await standing.runner.run({ do: 'pause' }, KIM)).toEqual({ ok: true });
+    expect(await standing.runner.command(commandOf({ do: 'takeControls' }))).toEqual({ ok: true });
+    expect(await standing.runner.command(commandOf({ do: 'hold' }))).toEqual({ ok: true });
+    expect(seen).toEqual([
+      { tick: 1, given: 0 },
+      { tick: 2, given: 1 },
+      { tick: 3, given: 1 },
+    ]);
+  });
+
   it('passes a refusal on with its reasons and records it', async () => {
     const { runner, store } = await startLine(scratchFolder());
     const answer = await runner.command(commandOf({ do: 'start', batches: 1 }));
@@ -192,6 +221,7 @@ describe('runner', () => {
 
   it('stands still while paused, and still carries out a command', async () => {
     const { runner, store } = await startLine(scratchFolder(), { speed: 10 });
+    await until('the first tick', () => runner.shown().view.shift.atMs > 0);
     expect(await runner.run({ do: 'pause' }, KIM)).toEqual({ ok: true });
     const atMs = runner.shown().view.shift.atMs;
     await new Promise((go) => setTimeout(go, 300));

@@ -32,6 +32,7 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
       on: {
         'on.burnerRunning': 'charging',
         'on.burnerLockedOut': 'flameLost',
+        'on.burnerAtRest': 'flameLost',
         'operator.putOutBurner': 'puttingOut',
         'operator.endCampaign': 'puttingOut',
       },

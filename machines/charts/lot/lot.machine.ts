@@ -18,6 +18,7 @@ export const lotMachine = setup({ types: { events: {} as LotEvent } }).createMac
       on: {
         'line.massReached': 'closed',
         'line.mixChanged': 'closedShort',
+        'line.bayChanged': 'closedShort',
         'line.shiftEnded': 'closedShort',
       },
     },

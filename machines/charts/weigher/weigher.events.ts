@@ -8,6 +8,8 @@ export type WeigherEvent =
   | { readonly type: 'scale.nearTarget' }
   /** The scale plus what is still in flight has reached target. */
   | { readonly type: 'scale.atCutOff' }
+  /** The gate is open and the scale has not gained for a while. */
+  | { readonly type: 'scale.noGain' }
   | { readonly type: 'scale.within' }
   | { readonly type: 'scale.light' }
   | { readonly type: 'scale.heavy' }

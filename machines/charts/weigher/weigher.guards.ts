@@ -5,7 +5,8 @@ import type { WeigherState } from './weigher.machine.ts';
 export const isFilling = (state: WeigherState): boolean =>
   state === 'coarse' || state === 'fine' || state === 'toppingUp';
 
-export const isOutOfTolerance = (state: WeigherState): boolean => state === 'light' || state === 'heavy';
+export const isOutOfTolerance = (state: WeigherState): boolean =>
+  state === 'light' || state === 'heavy' || state === 'stalled';
 
 /** Mending a light weight goes on while the batch is held; ordinary filling waits. */
 export const feedOpening = (state: WeigherState, batchHeld: boolean): Opening => {

@@ -16,11 +16,11 @@ export const weigherMachine = setup({
     },
     coarse: {
       meta: { title: 'Filling, gate full open' },
-      on: { 'scale.nearTarget': 'fine' },
+      on: { 'scale.nearTarget': 'fine', 'scale.noGain': 'stalled' },
     },
     fine: {
       meta: { title: 'Filling, dribble' },
-      on: { 'scale.atCutOff': 'settling' },
+      on: { 'scale.atCutOff': 'settling', 'scale.noGain': 'stalled' },
     },
     settling: {
       meta: { title: 'Letting the scale settle' },
@@ -40,7 +40,14 @@ export const weigherMachine = setup({
     },
     toppingUp: {
       meta: { title: 'Topping up, dribble' },
-      on: { 'scale.atCutOff': 'settling' },
+      on: { 'scale.atCutOff': 'settling', 'scale.noGain': 'stalled' },
+    },
+    stalled: {
+      meta: {
+        title: 'Feeding, and the scale does not gain',
+        instruction: 'Look: gate stuck, bin or tank empty, or the scale dead? Mend it and top up, or dump.',
+      },
+      on: { 'operator.topUp': 'coarse' },
     },
     heavy: {
       meta: { title: 'Too heavy', instruction: 'Have a supervisor accept it, or dump.' },
@@ -58,4 +65,5 @@ export type WeigherState =
   | 'weighed'
   | 'light'
   | 'toppingUp'
+  | 'stalled'
   | 'heavy';

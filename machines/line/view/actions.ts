@@ -39,6 +39,8 @@ const weightActions = (line: Line): ActionView[] => {
   if (!states.some(isOutOfTolerance)) return [];
   const actions: ActionView[] = [];
   if (states.includes('light')) actions.push(action(line, { do: 'topUp' }, 'Top up', 'primary'));
+  if (states.includes('stalled')) actions.push(action(line, { do: 'topUp' }, 'Feed again', 'primary'));
+  if (!states.includes('light') && !states.includes('heavy')) return actions;
   actions.push({
     command: { do: 'acceptWeight' },
     label: 'Accept the weight',
@@ -48,6 +50,12 @@ const weightActions = (line: Line): ActionView[] => {
   });
   return actions;
 };
+
+/** Offered where the motor does not say that the mill is empty though it must be: a person looks and says so. */
+const emptyActions = (line: Line): ActionView[] =>
+  [action(line, { do: 'confirmEmpty' }, 'I looked: the pug mill is empty', 'plain')].filter(
+    (one) => one.because.length === 0,
+  );
 
 /** Offered where a scale that should be empty does not read so. */
 const zeroActions = (line: Line): ActionView[] =>
@@ -71,7 +79,7 @@ const batchActions = (line: Line): ActionView[] => {
           action(line, { do: 'hold' }, 'Hold', 'plain'),
         ];
       return [
-        ...(isStepSlow(line) ? zeroActions(line) : []),
+        ...(isStepSlow(line) ? [...emptyActions(line), ...zeroActions(line)] : []),
         action(line, { do: 'hold' }, 'Hold', 'plain'),
         action(line, { do: 'stop' }, 'Stop', 'danger'),
         action(line, { do: 'abort' }, 'Abort', 'danger'),
@@ -186,6 +194,6 @@ export const actionsOf = (line: Line): readonly ActionView[] => {
   const campaign = campaignActions(line);
   const stage = campaignState(line);
   const idle = stage === 'idle' || stage === 'cooling' || stage === 'available' ? idleActions(line) : [];
-  const others = [...campaign, ...idle, ...purge];
+  const others = [...weightActions(line), ...campaign, ...idle, ...purge];
   return trip.length > 0 ? [...trip, ...others.map(plainly)] : others;
 };

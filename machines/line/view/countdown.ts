@@ -1,7 +1,7 @@
 /** The one number that counts: time left of a step, time mixed so far, or a forecast, said to be one. */
 import type { Step } from '../../charts/batch/batch.guards.ts';
 import { isFilling } from '../../charts/weigher/weigher.guards.ts';
-import { holdingBinForecast } from '../forecast.ts';
+import { dryingForecast, holdingBinForecast } from '../forecast.ts';
 import type { Line, WeigherId } from '../line.types.ts';
 import {
   campaignState,
@@ -105,14 +105,12 @@ export const campaignCountdown = (line: Line): NowView['countdown'] => {
     };
   }
   if (stage === 'drying' && mix?.drying !== undefined) {
-    const target = mix.drying.outC;
-    const from = line.readings.ambientC;
-    const share = (line.readings.drumAggregateC - from) / Math.max(1, target - from);
+    const { seconds, ofSeconds } = dryingForecast(line, mix);
     return {
       way: 'forecast',
-      seconds: Math.ceil(Math.max(1, 260 * (1 - Math.max(0, Math.min(1, share))))),
-      ofSeconds: 260,
-      label: `until this charge is at ${target} °C (forecast)`,
+      seconds: Math.max(1, Math.ceil(seconds)),
+      ofSeconds: Math.ceil(ofSeconds),
+      label: `until this charge is at ${mix.drying.outC} °C (forecast)`,
     };
   }
   return null;

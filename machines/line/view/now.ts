@@ -52,6 +52,8 @@ const heldTitle = (line: Line): string => {
     for (const id of WEIGHER_IDS) {
       const task = currentTask(line.weighers[id]);
       const state = weigherState(line, id);
+      if (task !== null && state === 'stalled')
+        return `Held: ${task.material} is fed, but the scale does not gain`;
       if (task !== null && isOutOfTolerance(state)) return `Held: ${task.material} is too ${state}`;
     }
   }

@@ -30,6 +30,7 @@ const weigherText = (line: Line, id: WeigherId): string => {
   if (state === 'coarse') return `${task.material}, full feed`;
   if (state === 'fine') return `${task.material}, dribble`;
   if (state === 'toppingUp') return `${task.material}, topping up`;
+  if (state === 'stalled') return `${task.material} does not gain`;
   if (state === 'light' || state === 'heavy') return `${task.material} is too ${state}`;
   return `${task.material}, settling`;
 };

@@ -34,7 +34,7 @@ export async function takeControls(page: Page): Promise<void> {
 }
 
 export async function setSpeed(page: Page, speed: 1 | 10 | 60): Promise<void> {
-  const key = button(page, `Speed ${speed} times`);
+  const key = button(page, `${speed}× speed`);
   await key.click();
   await eventually(async () => expect(await key.getAttribute('aria-pressed')).toBe('true'));
 }
