@@ -7,22 +7,24 @@ import { Words } from './Words.tsx';
 
 type Props = { readonly view: LineView; readonly note: Note | undefined };
 
-/** While the batch is wetted its own water, else what the meter has counted in all. */
-const waterWords = (view: LineView): string => {
+/** While the batch is wetted its own water, else nothing: meters count on from batch to batch. */
+const wettingWords = (view: LineView): string | null => {
   const wetting = view.now.waitingFor.find((line) => line.id === 'water');
-  if (wetting !== undefined) return `${wetting.text.toLowerCase().replace(/ l$/, '')} of ${wetting.wanted}`;
-  return `water, total ${figure(view.plant.readings.waterMeterL, 0)} L`;
+  return wetting === undefined
+    ? null
+    : `${wetting.text.replace(/^W/, 'w').replace(/ L$/, '')} of ${wetting.wanted}`;
 };
 
 export const Liquids = ({ view, note }: Props) => {
   const { readings, outputs } = view.plant;
+  const wetting = wettingWords(view);
   return (
     <g>
       <Words
         x={336}
         y={385}
-        text={note?.short ?? waterWords(view)}
-        max={148}
+        text={note?.short ?? wetting ?? `water ${figure(readings.waterMeterL, 1)} L`}
+        max={134}
         anchor="end"
         level={note?.level ?? null}
       />
@@ -34,13 +36,7 @@ export const Liquids = ({ view, note }: Props) => {
         moving={outputs.waterValve}
       />
       <circle cx={348} cy={381} r={6} className="pd-meter" />
-      <Words
-        x={336}
-        y={404}
-        text={`anti-strip, total ${kg(readings.antiStripMeterKg, 1)}`}
-        max={148}
-        anchor="end"
-      />
+      <Words x={336} y={404} text={`anti-strip ${kg(readings.antiStripMeterKg, 2)}`} max={134} anchor="end" />
       <Flow
         points={[
           [350, 400],
@@ -49,6 +45,14 @@ export const Liquids = ({ view, note }: Props) => {
         moving={outputs.antiStripPump}
       />
       <circle cx={348} cy={400} r={6} className="pd-meter" />
+      <Words
+        x={336}
+        y={420}
+        text={wetting === null ? 'metered in all' : 'metered'}
+        max={134}
+        anchor="end"
+        kind="name"
+      />
     </g>
   );
 };

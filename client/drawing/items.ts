@@ -122,7 +122,7 @@ const FIXED: readonly Item[] = [
   {
     id: 'liquids',
     name: 'Water and anti-strip',
-    box: { x: 204, y: 371, w: 222, h: 48 },
+    box: { x: 204, y: 371, w: 222, h: 53 },
     tags: ['waterMeterL', 'antiStripMeterKg'],
     faults: [],
   },
@@ -133,7 +133,7 @@ const FIXED: readonly Item[] = [
     tags: ['oilC', 'oilFlowing', 'oilFlameSeen'],
     faults: ['oilPumpStopped'],
   },
-  { id: 'bays', name: 'Belt and bays', box: { x: 202, y: 420, w: 534, h: 146 }, tags: [], faults: [] },
+  { id: 'bays', name: 'Belt and bays', box: { x: 202, y: 425, w: 534, h: 141 }, tags: [], faults: [] },
 ];
 
 /** All items in the order the material meets them, for a plant with these bins. */

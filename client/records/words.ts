@@ -17,6 +17,7 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   abort: 'abort',
   reset: 'reset',
   confirmLook: 'confirm the look',
+  confirmEmpty: 'confirm that the pug mill is empty',
   extendMix: 'mix longer',
   topUp: 'top up a weight',
   acceptWeight: 'accept a weight',
@@ -113,6 +114,7 @@ const FACT_WORDS: Words = {
     `${capital(f.material)} out of tolerance: ${formatKg(f.weighedKg)} kg of ${formatKg(f.targetKg)} kg`,
   scaleZeroed: (f) =>
     `Scale of the ${f.scale === 'hopper' ? 'weigh hopper' : 'binder bucket'} set to zero from ${formatKg(f.fromKg)} kg`,
+  emptyConfirmed: (f) => `Pug mill looked into and found empty, its motor at ${f.motorA.toFixed(1)} A`,
   lookConfirmed: (f) => `Batch ${f.batch} looked at and confirmed, ${Math.round(f.coatedPct)} % coated`,
   mixExtended: (f) => `Batch ${f.batch} mixed longer`,
   batchDischarged: (f) => `Batch ${f.batch} discharged: ${grams(f.grams)} into lot ${f.lot}, bay ${f.bay}`,

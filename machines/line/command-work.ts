@@ -1,4 +1,5 @@
 /** Carries out one command that nothing speaks against. */
+import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import type { EquipmentFault, InstrumentFault } from '../field/outputs.ts';
 import type { Tag } from '../field/tags.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
@@ -19,10 +20,7 @@ type By = CommandEnvelope['by'];
 const seatOf = (by: By) => ({ person: by.person, role: by.role, console: by.console });
 
 const outWeighers = (work: Work): WeigherId[] =>
-  WEIGHER_IDS.filter((id) => {
-    const state = weigherState(work.line, id);
-    return state === 'light' || state === 'heavy';
-  });
+  WEIGHER_IDS.filter((id) => isOutOfTolerance(weigherState(work.line, id)));
 
 const alarmMove = (work: Work, id: string, event: string, who: Who, reason: string | null): void => {
   const chart: ChartId = `alarm:${id}`;

@@ -2,6 +2,7 @@
  * Published numbers the arithmetic and the simulated plant lean on, each with its source.
  * "From memory" means: generally known, not confirmed in a document; a default, never a sole oracle.
  */
+export { EMULSION_MAX_C } from '../scenario/emulsion-limits.ts';
 
 /** kJ/kg·K, basalt and calcite; handbook table of specific heats of solids (granite 0.79). */
 export const STONE_CP_KJ_KG_K = 0.84;
@@ -39,9 +40,7 @@ export const AGGREGATE_LIMITS = {
 
 /** kWh per tonne of mix for each +1 % aggregate moisture, measured in a batch-plant field study. */
 export const MEASURED_DRYING_KWH_T_PER_PCT = 6.86;
-/** °C, an emulsion is never stored hotter; emulsion makers' association (AEMA) storage advice. */
-export const EMULSION_MAX_C = 85;
-/** °C (212 °F), the hottest a surface that heats stored emulsion may be; the same advice. */
+/** °C (212 °F), the hottest a surface that heats stored emulsion may be; emulsion makers' association (AEMA) storage advice. */
 export const EMULSION_HEATING_SURFACE_MAX_C = 100;
 /** kg/mol of n-undecane (from memory; follows from C11H24). */
 export const UNDECANE_KG_MOL = 0.15631;

@@ -11,8 +11,10 @@ export type Aggregate = {
   readonly sizes: Sizes;
 };
 
+/** An empty heap. */
 export const NO_AGGREGATE: Aggregate = { stoneKg: 0, waterKg: 0, drinkKg: 0, tempC: 15, sizes: ALL_BIN_1 };
 
+/** Mass of a heap with its water, kg. */
 export const massKgOf = (heap: Aggregate): number => heap.stoneKg + heap.waterKg;
 
 /** Heat capacity in kJ/K. */

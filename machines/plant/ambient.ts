@@ -30,6 +30,7 @@ export const rainMmH = (weather: Weather, minuteOfShift: number): number => {
   return 0;
 };
 
+/** Air in °C and rain in mm/h at a tick of the shift (see airC and rainMmH). */
 export const ambientAt = (weather: Weather, startsAtMin: number, tick: number): Ambient => {
   const minuteOfShift = tick / (60 * STEPS_PER_S);
   return {

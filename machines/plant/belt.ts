@@ -14,10 +14,16 @@ export type Belt = {
   readonly gaveKg: number;
 };
 
+/** A belt with nothing on it. */
 export const EMPTY_BELT: Belt = { nearKg: 0, midKg: 0, farKg: 0, gaveKg: 0 };
 
+/** Mix on the belt, kg. */
 export const beltHeldKg = (belt: Belt): number => belt.nearKg + belt.midKg + belt.farKg;
 
+/**
+ * One step: mix arriving in kg, and in `gaveKg` what falls off the far end; mass is kept exactly (teaching
+ * model).
+ */
 export const stepBelt = (belt: Belt, running: boolean, arrivingKg: number): Belt => {
   const heldKg = belt.nearKg + belt.midKg + belt.farKg;
   if (arrivingKg === 0 && (heldKg === 0 || !running))

@@ -9,6 +9,7 @@ export type Books = {
   readonly laidKg: readonly number[];
 };
 
+/** Books with nothing in them, for bays numbered from 1 to `bays`. */
 export const openBooks = (bays: number): Books => ({
   takenKg: 0,
   waterEvaporatedKg: 0,
@@ -25,6 +26,10 @@ const laid = (laidKg: readonly number[], bay: number, kg: number): readonly numb
   return next;
 };
 
+/**
+ * The books after one step: taken, evaporated, run off and laid, all in kg; the same object when nothing
+ * moved.
+ */
 export const booked = (
   books: Books,
   takenKg: number,

@@ -25,6 +25,7 @@ export type Bucket = {
   readonly gaveCutbackKg: number;
 };
 
+/** A dry bucket with its valve shut. */
 export const EMPTY_BUCKET: Bucket = {
   fallingEmulsionKg: 0,
   fallingCutbackKg: 0,
@@ -37,14 +38,21 @@ export const EMPTY_BUCKET: Bucket = {
   gaveCutbackKg: 0,
 };
 
+/** Whether the switch of the valve proves it on its seat. */
 export const bucketValveProvedShut = (bucket: Bucket): boolean => bucket.valveShare === 0;
 
+/** Binder of both kinds in the bucket and falling into it, kg. */
 export const bucketHeldKg = (bucket: Bucket): number =>
   bucket.fallingEmulsionKg + bucket.fallingCutbackKg + bucket.emulsionKg + bucket.cutbackKg;
 
+/** Whether binder stands 5 % above the capacity in kg, so that no more can come in (teaching value). */
 export const bucketBlocked = (bucket: Bucket, capacityKg: number): boolean =>
   bucketHeldKg(bucket) >= capacityKg * 1.05;
 
+/**
+ * One step: binder in by kind (kg, °C), out through the valve at up to drainKgS. Temperatures meet by mass,
+ * as the kinds differ little in heat capacity; fall, valve travel, leak and tail are a teaching model.
+ */
 export const stepBucket = (
   bucket: Bucket,
   drainKgS: number,

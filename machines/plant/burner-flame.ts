@@ -35,6 +35,7 @@ export type BurnerFlame = {
   readonly fuelUsedKg: number;
 };
 
+/** A burner that is out, its fuel valve shut. */
 export const COLD_BURNER: BurnerFlame = {
   pilotS: 0,
   pilotLit: false,
@@ -46,13 +47,20 @@ export const COLD_BURNER: BurnerFlame = {
   fuelUsedKg: 0,
 };
 
+/** Whether the scanner reports a flame, of pilot or main (its lag is a teaching value). */
 export const flameSeen = (burner: BurnerFlame): boolean => burner.scanner > 0.5;
+/** Whether the switch of the main fuel valve proves it on its seat. */
 export const fuelProvedShut = (burner: BurnerFlame): boolean => burner.fuelShare === 0;
 
 /** Fuel vapour in the drum as % of its lower explosive limit, taken as that of kerosene (ideal gas, well mixed). */
 export const drumFuelLelPct = (burner: BurnerFlame, drumVolumeM3: number): number =>
   (100 * ((100 * burner.unburntKg) / FUEL_VAPOUR_KG_M3 / drumVolumeM3)) / KEROSENE_LEL_VOL_PCT;
 
+/**
+ * One step with combustion air in m³/s: pilot, valve, flame, scanner and unburnt fuel in kg. Wash-out of
+ * the drum is first order (standard physics), fuel by its lower heating value; times and the air a flame
+ * needs are a teaching model.
+ */
 export const stepBurnerFlame = (
   burner: BurnerFlame,
   outputs: Outputs,

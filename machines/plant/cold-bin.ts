@@ -54,6 +54,7 @@ export const refilled = (bin: ColdBin, spec: BinSpec, place: number, airC: numbe
   return roomKg > 0 ? { ...bin, heap: joined(bin.heap, filled(spec, place, roomKg, airC)) } : bin;
 };
 
+/** Level in % of the capacity, by mass. */
 export const levelPctOf = (bin: ColdBin, spec: BinSpec): number =>
   (100 * massKgOf(bin.heap)) / spec.capacityKg;
 

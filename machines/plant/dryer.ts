@@ -49,6 +49,7 @@ export type Dryer = {
   readonly lostKj: number;
 };
 
+/** An empty drum, burner out, at the temperature of the air in °C. */
 export const createDryer = (airC: number): Dryer => ({
   load: { ...NO_AGGREGATE, tempC: airC },
   burner: COLD_BURNER,
@@ -61,6 +62,7 @@ export const createDryer = (airC: number): Dryer => ({
   lostKj: 0,
 });
 
+/** Whether the drum holds 1600 kg or more, so that nothing more slides in (teaching value). */
 export const drumBlocked = (dryer: Dryer): boolean => massKgOf(dryer.load) >= 1600;
 
 /** Heat capacity of stone, water and steel in the drum, kJ/K. */
@@ -87,6 +89,10 @@ const dryingShare = (load: Aggregate): number => {
   return hot * wet;
 };
 
+/**
+ * One step: charge in, heat in kJ shared between warming and drying, stone out at up to spec.dischargeKgS.
+ * The heat balance closes exactly (standard physics); the sharing is a teaching model.
+ */
 export const stepDryer = (
   dryer: Dryer,
   spec: PlantSpec['dryer'],

@@ -3,6 +3,7 @@ import { approach, lagShare } from './time.ts';
 
 export type FanPace = { readonly up: number; readonly down: number };
 
+/** Time constants in s of a fan running up and running down. */
 export const fanPace = (upS: number, downS: number): FanPace => ({
   up: lagShare(upS),
   down: lagShare(downS),

@@ -19,6 +19,7 @@ export type HoldingBin = {
   readonly gave: Aggregate;
 };
 
+/** A holding bin with nothing in it, its fan still. */
 export const EMPTY_HOLDING_BIN: HoldingBin = {
   heap: NO_AGGREGATE,
   flowKgS: 0,
@@ -27,6 +28,7 @@ export const EMPTY_HOLDING_BIN: HoldingBin = {
   gave: NO_AGGREGATE,
 };
 
+/** Whether the bin stands 2 % above its capacity, so that the drum cannot empty into it (teaching value). */
 export const holdingBinBlocked = (bin: HoldingBin, spec: PlantSpec['holdingBin']): boolean =>
   massKgOf(bin.heap) >= spec.capacityKg * 1.02;
 
@@ -52,6 +54,10 @@ const cooled = (
   };
 };
 
+/**
+ * One step: stone in from the drum, cooled by Newton's law (standard physics, conductances in W/K), out
+ * through the gate in kg/s with a tail (teaching model).
+ */
 export const stepHoldingBin = (
   bin: HoldingBin,
   spec: PlantSpec['holdingBin'],

@@ -44,6 +44,7 @@ export type Hood = {
   readonly detectorLelPct: number;
 };
 
+/** A hood without vapour, its fan still, at the temperature of the air in °C. */
 export const createHood = (airC: number): Hood => ({
   flowM3S: 0,
   vapourKg: 0,
@@ -97,6 +98,11 @@ export const offered = (
   };
 };
 
+/**
+ * One step with solventKg in the mix: flow in m³/s, vapour and evaporation in kg, the detector in % of the
+ * lower limit. A well-mixed volume solved exactly (standard physics); the detector's lag is a teaching
+ * value.
+ */
 export const stepHood = (
   hood: Hood,
   spec: PlantSpec['hood'],

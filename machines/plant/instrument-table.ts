@@ -53,22 +53,29 @@ const BEHAVIOUR: { readonly [K in Tag]: Behaviour } = {
   sightFreeWaterPct: EXACT,
 };
 
+/** Number of instruments. */
 export const TAG_COUNT = TAG_NAMES.length;
+/** Place of each tag in the lists below. */
 export const PLACE_OF = Object.fromEntries(TAG_NAMES.map((tag, i) => [tag, i])) as {
   readonly [K in Tag]: number;
 };
 
+/** Whether a person sees it rather than a sensor. */
 export const IS_SIGHT = TAG_NAMES.map((tag) => TAGS[tag].kind === 'sight');
 
 /** Intervals per unit where the interval is below 1 (a whole number), so that a reading is count / perUnit exactly. */
 const perUnit = TAG_NAMES.map((tag) => Math.round(1 / TAGS[tag].interval));
+/** Scale intervals in one unit of the reading. */
 export const COUNTS_PER_UNIT = TAG_NAMES.map((tag) => 1 / TAGS[tag].interval);
+/** Share of its lag that an instrument makes up in one step. */
 export const LAG_SHARE = TAG_NAMES.map((tag) => lagShare(BEHAVIOUR[tag].lagS));
+/** Widest noise, in intervals. */
 export const NOISE_COUNTS = TAG_NAMES.map((tag) => BEHAVIOUR[tag].noise);
 /** How far, in intervals, a value must leave the one reported before it is reported anew. */
 export const BAND = TAG_NAMES.map((tag) =>
   TAGS[tag].kind === 'switch' || tag === 'waterMeterL' || tag === 'antiStripMeterKg' ? 0.5 : 0.75,
 );
+/** Ends of the range, in intervals. */
 export const COUNT_MIN = TAG_NAMES.map((tag) => Math.ceil(TAGS[tag].min / TAGS[tag].interval - 1e-9) + 0);
 export const COUNT_MAX = TAG_NAMES.map((tag) => Math.floor(TAGS[tag].max / TAGS[tag].interval + 1e-9));
 

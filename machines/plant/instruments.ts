@@ -78,6 +78,7 @@ export const withFault = (
   return { ...instruments, faults: [...others, { place, fault: fault.fault, perHour, sinceTick: tick }] };
 };
 
+/** Whether this fault is in force on the instrument of a tag. */
 export const hasFault = (instruments: Instruments, tag: Tag, fault: InstrumentFault['fault']): boolean => {
   for (const one of instruments.faults) if (one.place === PLACE_OF[tag] && one.fault === fault) return true;
   return false;
@@ -123,6 +124,10 @@ const redrawn = (before: readonly number[], faults: readonly FaultInForce[], ran
 export const randomAfter = (random: number, tick: number): number =>
   tick % STEPS_PER_S === 0 ? (random + Math.imul(TAG_COUNT + 1, RANDOM_STRIDE)) | 0 : nextRandom(random);
 
+/**
+ * One step from true values, in the units of their tags, to readings: first-order lag, noise, faults,
+ * rounding to the interval, report by exception (lag standard physics, the rest a teaching model).
+ */
 export const stepInstruments = (
   before: Instruments,
   readings: Readings,

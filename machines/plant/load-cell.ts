@@ -33,8 +33,13 @@ export const HOPPER_CELL = cellMatrix(7.5, 0.45);
 /** A lighter vessel on a stiffer cell. */
 export const BUCKET_CELL = cellMatrix(12, 0.5);
 
+/** A cell at rest under no load. */
 export const STILL_CELL: LoadCell = { kg: 0, kgPerS: 0 };
 
+/**
+ * One step under a load in kg: the exact solution of the damped oscillator for a load held still (standard
+ * physics).
+ */
 export const stepLoadCell = (cell: LoadCell, matrix: CellMatrix, loadKg: number): LoadCell => {
   const off = cell.kg - loadKg;
   if (off < 1e-7 && off > -1e-7 && cell.kgPerS < 1e-6 && cell.kgPerS > -1e-6)

@@ -20,6 +20,7 @@ const levelPct = (plant: Before, place: number): number => {
 const detectorOk = (plant: Before): number =>
   plant.instruments !== undefined && hasFault(plant.instruments, 'vapourLelPct', 'dead') ? 0 : 1;
 
+/** True values by place of the tag, each in the unit of its tag. */
 export const measured = (plant: Before): number[] => {
   const { dryer, holdingBin, mill, hopper } = plant;
   const airC = plant.ambient.tempC;

@@ -38,6 +38,7 @@ export type PugMill = {
   readonly steamKg: number;
 };
 
+/** An empty mixer, still, at the temperature of the air in °C. */
 export const createPugMill = (airC: number): PugMill => ({
   stoneKg: 0,
   drinkKg: 0,
@@ -61,6 +62,7 @@ export const createPugMill = (airC: number): PugMill => ({
   steamKg: 0,
 });
 
+/** All that lies in the mill, kg. */
 export const mixKgOf = (mill: PugMill): number =>
   mill.stoneKg +
   mill.absorbedKg +
@@ -88,6 +90,7 @@ export type Arrivals = {
   readonly antiStripKg: number;
 };
 
+/** Nothing reaches the mixer. */
 export const NO_ARRIVALS: Arrivals = {
   fromHopper: NO_AGGREGATE,
   fromHolding: NO_AGGREGATE,

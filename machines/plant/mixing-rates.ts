@@ -20,6 +20,7 @@ export type MixingRates = {
   readonly drag: number;
 };
 
+/** Nothing coats, breaks or steams. */
 export const NO_RATES: MixingRates = { coatPerS: 0, breakPerS: 0, steamKgS: 0, drag: 1 };
 
 const within = (low: number, value: number, high: number): number =>
@@ -48,6 +49,10 @@ const emulsionWetting = (freePct: number): number =>
 const cutbackWetting = (freePct: number, antiStrip: boolean): number =>
   within(0.1, 1 - 0.4 * freePct, 1) * (antiStrip ? 1 : 0.85);
 
+/**
+ * Rates in 1/s, kg/s and as a factor (see MixingRates) of a mix as it lies. Viscosity by ASTM D341 and
+ * water vapour by Antoine; coating, breaking and drag are a teaching model.
+ */
 export const mixingRates = (mix: MixState, emulsion: Binder, cutback: Binder): MixingRates => {
   const { stoneKg, bitumenKg, tempC } = mix;
   if (stoneKg < 1) return NO_RATES;

@@ -29,6 +29,9 @@ const BLOCKS_AT = 1.35;
 /** Still arms let a little slide out of an open gate. */
 const STILL_FLOW = 0.03;
 
+/**
+ * Whether the mill holds 35 % more than its capacity in kg, so that nothing more falls in (teaching value).
+ */
 export const millBlocked = (mill: PugMill, spec: PlantSpec['mixer']): boolean =>
   mixKgOf(mill) >= spec.capacityKg * BLOCKS_AT;
 
@@ -48,6 +51,10 @@ const atRest = (mill: PugMill, airC: number): boolean =>
   mill.steamKg === 0 &&
   Math.abs(mill.tempC - airC) < 0.02;
 
+/**
+ * One step: arrivals in kg and °C, solvent gone in kg, heat lost to walls and vapour, coating and breaking,
+ * discharge in kg. Balances are standard physics, coating and wear a teaching model.
+ */
 export const stepPugMill = (
   before: PugMill,
   spec: PlantSpec['mixer'],

@@ -6,8 +6,10 @@
 /** Added to the state for each number drawn. */
 export const RANDOM_STRIDE = 0x6d2b79f5;
 
+/** The state a seed begins with. */
 export const firstRandom = (seed: number): number => seed | 0;
 
+/** The state after one number was drawn. */
 export const nextRandom = (state: number): number => (state + RANDOM_STRIDE) | 0;
 
 /** A number from −1 up to 1, drawn from a state. */

@@ -3,6 +3,7 @@
 /** Shares of stone from bins 2, 3 and 4; the rest is from bin 1. */
 export type Sizes = { readonly bin2: number; readonly bin3: number; readonly bin4: number };
 
+/** Stone from one bin alone, by its place counted from 0. */
 export const FROM_BIN: readonly Sizes[] = [
   { bin2: 0, bin3: 0, bin4: 0 },
   { bin2: 1, bin3: 0, bin4: 0 },
@@ -10,6 +11,7 @@ export const FROM_BIN: readonly Sizes[] = [
   { bin2: 0, bin3: 0, bin4: 1 },
 ];
 
+/** Stone from bin 1 alone. */
 export const ALL_BIN_1 = FROM_BIN[0] as Sizes;
 
 /** Shares by bin, 1 to 4. */

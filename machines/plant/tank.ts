@@ -40,6 +40,7 @@ export type Tank = {
   readonly coilW: number;
 };
 
+/** Volume correction that holds for a tank: column A or B of ASTM D4311, or the factor for emulsion. */
 export const columnOf = (spec: TankSpec): VolumeColumn =>
   spec.contents === 'emulsion' ? 'emulsion' : bitumenColumn(spec.densityAt15KgM3);
 
@@ -56,6 +57,7 @@ const lookedUp = (massKg: number, tempC: number, nearM: number, spec: TankSpec, 
   };
 };
 
+/** A tank as filled and warm as its file says, still, nothing flowing. */
 export const createTank = (spec: TankSpec, binder: Binder): Tank => ({
   massKg: spec.startMassKg,
   tempC: spec.startC,
@@ -69,6 +71,10 @@ export const createTank = (spec: TankSpec, binder: Binder): Tank => ({
 /** How far a coil is under product, 0 to 1. */
 const coilUnder = (dipM: number, spec: TankSpec): number => Math.min(1, dipM / spec.coilTopM);
 
+/**
+ * One step: feed out towards wantedKgS (kg/s), heat in by the coil from oil at oilC and out to air at airC.
+ * Lumped heat balance (standard physics); the slower still coil and the slowing pump are a teaching model.
+ */
 export const stepTank = (
   tank: Tank,
   spec: TankSpec,

@@ -31,6 +31,7 @@ export type ThermalOil = {
   readonly firedKj: number;
 };
 
+/** Oil at the temperature of the air in °C, pump still, fire out. */
 export const createThermalOil = (airC: number): ThermalOil => ({
   tempC: airC,
   flowShare: 0,
@@ -41,9 +42,15 @@ export const createThermalOil = (airC: number): ThermalOil => ({
   firedKj: 0,
 });
 
+/** Whether the flow switch is made: above 0.7 of full flow (teaching value). */
 export const oilFlowProved = (oil: ThermalOil): boolean => oil.flowShare > 0.7;
+/** Whether the scanner of the heater reports its flame. */
 export const oilFlameSeen = (oil: ThermalOil): boolean => oil.scanner > 0.5;
 
+/**
+ * One step: heat in from the fire or the elements, out to the coils (coilsW, W) and to air at airC. Lumped
+ * heat balance (standard physics); starting time, limiter and scanner are teaching values.
+ */
 export const stepThermalOil = (
   oil: ThermalOil,
   spec: PlantSpec['oilHeater'],

@@ -1,6 +1,8 @@
 /** The step of the simulated plant, and shares of a first-order lag over one step. */
 
+/** One step of the plant, s. */
 export const STEP_S = 0.1;
+/** Steps in a second. */
 export const STEPS_PER_S = 10;
 
 /** Share of the way to its target a first-order lag of tauS goes in one step; 1 for no lag. */

@@ -49,6 +49,7 @@ export type Truth = {
   readonly puffs: number;
 };
 
+/** The truth about a plant at one moment; units stand in the names. */
 export const truthOf = (plant: Plant): Truth => {
   const { books, hopper, dryer, holdingBin, bucket, mill, belt, spec } = plant;
   const heldKg =

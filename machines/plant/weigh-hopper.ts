@@ -19,6 +19,7 @@ export type WeighHopper = {
   readonly gave: Aggregate;
 };
 
+/** An empty hopper with nothing falling into it. */
 export const EMPTY_HOPPER: WeighHopper = {
   falling: NO_AGGREGATE,
   heap: NO_AGGREGATE,
@@ -26,6 +27,7 @@ export const EMPTY_HOPPER: WeighHopper = {
   gave: NO_AGGREGATE,
 };
 
+/** Whether stone stands 8 % above the capacity in kg, so that nothing more comes in (teaching value). */
 export const hopperBlocked = (hopper: WeighHopper, capacityKg: number): boolean =>
   massKgOf(hopper.heap) + massKgOf(hopper.falling) >= capacityKg * BLOCKS_AT;
 
@@ -37,6 +39,10 @@ export const caught = (hopper: WeighHopper, more: Aggregate): WeighHopper => ({
   gave: hopper.gave,
 });
 
+/**
+ * One step: stone in the air lands, stone leaves at up to dischargeKgS (kg/s) when open, the cell follows
+ * (fall and tail: teaching model).
+ */
 export const stepWeighHopper = (hopper: WeighHopper, open: boolean, dischargeKgS: number): WeighHopper => {
   let { heap, falling } = hopper;
   const airKg = massKgOf(falling);

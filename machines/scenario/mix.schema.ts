@@ -1,6 +1,6 @@
 /** A mix file: everything the line needs to know to make one version of one mix. */
 import { z } from 'zod';
-import { EMULSION_MAX_C } from '../mix/published.ts';
+import { EMULSION_FREEZES_C, EMULSION_MAX_C } from './emulsion-limits.ts';
 
 const id = z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'use lower-case letters, digits and hyphens');
 const window = z
@@ -23,9 +23,14 @@ const emulsionFindings = ({
   ...(aggregateC.toC > EMULSION_MAX_C
     ? [{ at: ['aggregateC', 'toC'], message: `emulsion never meets stone above ${EMULSION_MAX_C} °C` }]
     : []),
-  ...(binderC.fromC > 0
+  ...(binderC.fromC > EMULSION_FREEZES_C
     ? []
-    : [{ at: ['binderC', 'fromC'], message: 'emulsion never freezes: give a temperature above 0 °C' }]),
+    : [
+        {
+          at: ['binderC', 'fromC'],
+          message: `emulsion never freezes: give a temperature above ${EMULSION_FREEZES_C} °C`,
+        },
+      ]),
 ];
 
 export const mixSchema = z

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { EQUIPMENT_FAULTS } from '../field/outputs.ts';
 import { TAG_NAMES } from '../field/tags.ts';
-import { EMULSION_MAX_C } from '../mix/published.ts';
+import { EMULSION_MAX_C } from './emulsion-limits.ts';
 import type { PlantSpec } from './plant.schema.ts';
 
 const id = z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'use lower-case letters, digits and hyphens');

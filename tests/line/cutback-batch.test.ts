@@ -19,7 +19,7 @@ describe('a drying campaign', () => {
       order.map((state) => states.indexOf(state)).sort((a, b) => a - b),
     );
     expect(order.every((state) => states.includes(state))).toBe(true);
-    expect(yard.line.readings.holdingBinC).toBeLessThanOrEqual(55);
+    expect(yard.line.readings.holdingBinC).toBeLessThanOrEqual(50);
     const lost = yard.line.books.waterLost ?? 0;
     expect(lost).toBeGreaterThan(20_000);
     yard.expectBooksToClose();
@@ -70,7 +70,8 @@ describe('a cutback batch', () => {
       return yard.step() === 'looking';
     });
     expect(worst).toBeGreaterThan(0.5);
-    expect(worst).toBeLessThan(10);
+    // A normal mix of about 52 °C under a ventilated hood: 1 to 3 % LEL (a size to hold against), with some play.
+    expect(worst).toBeLessThan(4);
     yard
       .does({ do: 'confirmLook' })
       .until((line) => line.batchesDone === 1, 3)

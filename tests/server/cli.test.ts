@@ -1,5 +1,5 @@
 /** The command line: help, wrong use, one-line errors and exit codes. */
-import { existsSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { main } from '../../server/cli.ts';
@@ -80,12 +80,12 @@ describe('wrong use', () => {
   });
 });
 
-describe.runIf(existsSync('/proc/self'))('a data folder that the system itself refuses', () => {
+describe('a data folder that the system itself refuses', () => {
   it.each([
     ['serve', ['--port', '0'], '/proc/no-such', /^Data folder \/proc\/no-such cannot be made \(E[A-Z]+\): /],
     ['serve', ['--port', '0'], '/proc/no/such', /^Data folder \/proc\/no\/such cannot be made \(E[A-Z]+\): /],
     ['run', ['scenarios/shifts/emulsion-day.yaml'], '/proc/no-such', /cannot be made \(E[A-Z]+\): /],
-    ['run', ['scenarios/shifts/emulsion-day.yaml'], '/proc', /^Data folder \/proc cannot be written/],
+    ['run', ['scenarios/shifts/emulsion-day.yaml'], '/proc', /^Data folder \/proc cannot be (written|made)/],
   ] as const)('%s %j --data %s ends in one line', async (command, args, folder, words) => {
     expect(await call(command, ...args, '--data', folder)).toBe(1);
     expect(err.join('\n')).toMatch(words);
