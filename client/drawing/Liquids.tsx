@@ -45,14 +45,7 @@ export const Liquids = ({ view, note }: Props) => {
         moving={outputs.antiStripPump}
       />
       <circle cx={348} cy={400} r={6} className="pd-meter" />
-      <Words
-        x={336}
-        y={420}
-        text={wetting === null ? 'metered in all' : 'metered'}
-        max={134}
-        anchor="end"
-        kind="name"
-      />
+      <Words x={336} y={420} text={wetting === null ? 'metered in all' : 'metered'} max={134} anchor="end" />
     </g>
   );
 };

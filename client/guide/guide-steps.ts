@@ -1,5 +1,6 @@
 /** The first emulsion batch as steps; which one is due is read off the view, never from a "next" button. */
 import type { LineView } from '../../machines/line/view.types.ts';
+import { mayGive } from '../../machines/people/permissions.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import { isIdle } from '../line/idle.ts';
 
@@ -37,7 +38,7 @@ export type GuideSight = {
 /** The step the newcomer is at. */
 export function guideStep({ me, mine, view, ownBatch }: GuideSight): GuideStepId {
   if (ownBatch) return 'done';
-  if (me === null) return 'who';
+  if (me === null || !mayGive(me.role, 'start')) return 'who';
   if (view.seat.standIn !== null) return 'standIn';
   if (!mine) return view.seat.holder === null ? 'take' : 'others';
   if (view.now.actions.some((action) => action.command.do === 'confirmLook')) return 'look';
@@ -64,7 +65,7 @@ export const GUIDE: { readonly [K in GuideStepId]: GuideStep } = {
   who: {
     title: 'Say who you are',
     words:
-      'Everything done here is recorded under a name. Press “Who are you?” and pick an operator or a trainee.',
+      'Everything done here is recorded under a name. Press this button and pick an operator or a trainee.',
     at: ['[data-guide="who"]'],
   },
   take: {

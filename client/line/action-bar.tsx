@@ -1,5 +1,5 @@
 /** The buttons of the present moment: one big, the rest plain; what cannot be done says why when pressed. */
-import { memo, useState } from 'react';
+import { memo, useEffect, useState } from 'react';
 import type { Command, CommandName } from '../../machines/line/commands.ts';
 import type { ActionView } from '../../machines/line/view.types.ts';
 import { type Standpoint, whyNot } from '../live/may.ts';
@@ -77,6 +77,7 @@ export function ActionBar() {
   const asked = useCommand();
   const [sure, setSure] = useState<ActionView | null>(null);
   const [pressed, setPressed] = useState('');
+  const [explained, setExplained] = useState(false);
 
   const send = (action: ActionView, reason: string) => {
     const command = action.needsReason ? { ...action.command, reason } : action.command;
@@ -85,10 +86,22 @@ export function ActionBar() {
   };
   const press = (action: ActionView, because: readonly string[]) => {
     setPressed(keyOf(action));
+    setExplained(because.length > 0);
     if (because.length > 0) asked.explain(because);
     else if (asksFirst(action)) setSure(action);
     else send(action, '');
   };
+
+  // What stood in the way has gone: the words about it would now be untrue.
+  const now = actions.find((action) => keyOf(action) === pressed);
+  const wayIsFree = now === undefined || reasonsOf(now, at).length === 0;
+  const { clear } = asked;
+  useEffect(() => {
+    if (wayIsFree && explained) {
+      setExplained(false);
+      clear();
+    }
+  }, [wayIsFree, explained, clear]);
 
   const shown = actions
     .filter((action) => action.command.do !== ON_CARD)

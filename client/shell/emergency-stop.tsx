@@ -40,7 +40,7 @@ export function EmergencyStop() {
             Keep pressed
           </button>
           <button type="button" className="button primary" onClick={() => void release()}>
-            Release
+            Release the stop
           </button>
         </fieldset>
       )}

@@ -14,6 +14,7 @@ const at = (view: LineView, more: Partial<GuideSight> = {}) =>
 describe('the step of the guide', () => {
   it('goes from person to controls to order to start', () => {
     expect(at(fresh, { me: null, mine: false })).toBe('who');
+    expect(at(fresh, { me: { ...me, role: 'auditor' }, mine: false })).toBe('who');
     expect(at(fresh, { mine: false })).toBe('take');
     expect(at(fresh)).toBe('order');
     const cutback = ORDERS.map((order) => ({ ...order, chosen: order.family === 'cutback' }));
