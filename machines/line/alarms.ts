@@ -18,6 +18,7 @@ export type AlarmDefinition = {
   readonly meaningless?: (line: Line) => boolean;
 };
 
+/** Common practice, no source, both. */
 const LOW_BIN_PCT = 15;
 const FREEZING_EMULSION_C = 5;
 

@@ -54,9 +54,7 @@ export const reasonsAgainstStart = (line: Line): string[] => {
     because.push('A drying campaign is using the weigh hopper: end it, or wait until the flame is out.');
   if (!line.signals.hopperEmpty && !drawsDried(mix)) because.push(notEmpty(line));
   if (!line.signals.mixerEmpty) because.push('The pug mill is not empty: dump it first.');
-  const bucket = line.weighers.binderWeigher.tasks[0];
-  if (netKg(line, 'bucketKg') > 0.5 && bucket !== undefined && bucket.material !== mix.family)
-    because.push(`The binder bucket holds ${bucket.material}: dump it before making ${mix.family} mix.`);
+  if (!line.signals.bucketEmpty) because.push('The binder bucket is not empty: dump it first.');
   if (drawsDried(mix)) {
     if (stage !== 'cooling' && stage !== 'available')
       because.push(

@@ -40,11 +40,13 @@ const inside = (was: boolean, value: number, from: number, to: number, margin: n
 
 /** A probe at the bottom of its range is dead: its aggregate may be of any temperature, so it counts as too hot. */
 const DEAD_PROBE_C = TAGS.mixC.min;
+/** Back inside a window only this far from its edge, against chatter. Common practice, no source. */
 const WINDOW_MARGIN_C = 0.2;
 /** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
 const FAN_PROVED_SHARE = 0.5;
 /** Tank heat stops at its set temperature and starts again this far below. Common practice, no source. */
 const TANK_BAND_C = 3;
+/** The same for the thermal oil, and how far above its set temperature it is cut off. Common practice, no source. */
 const OIL_BAND_C = 8;
 const OIL_OVER_C = 20;
 /** Stone this far above its outlet temperature means the drum is not moving on. Common practice, no source. */

@@ -5,7 +5,7 @@ import { batchTargets, chargeTargets, dryTargets } from '../mix/batch-targets.ts
 import type { Mix } from '../scenario/mix.schema.ts';
 import { moveMass, toGrams } from './books.ts';
 import type { WeigherId, WeighTask } from './line.types.ts';
-import { mixById, presentMix, targetsOf, WEIGHER_SCALES } from './lookup.ts';
+import { accountGrams, mixById, presentMix, targetsOf, WEIGHER_SCALES } from './lookup.ts';
 import { afterWeighing, currentTask, gainedKg, learnedCutOff } from './weighing.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
@@ -82,10 +82,9 @@ export const weighDry = (work: Work): void => {
   );
 };
 
-/** Binder of this batch into its bucket; what an earlier batch left there in good order is used first. */
+/** Binder of this batch into its bucket. */
 export const weighBinder = (work: Work): void => {
   const { line } = work;
-  if (line.weighers.binderWeigher.tasks.length > 0) return;
   const mix = presentMix(line);
   const targetKg = roundTo(targetsOf(line, mix).binderKg, 0.1);
   beginWeigher(
@@ -117,7 +116,12 @@ const bookPart = (work: Work, id: WeigherId, material: string, kg: number): void
   const grams = Math.max(0, toGrams(kg));
   if (id === 'aggregateWeigher') moveMass(work, 'materials', 'hopper', grams, material);
   else if (id === 'binderWeigher') moveMass(work, 'materials', 'bucket', grams, material);
-  else moveMass(work, 'holdingBin', 'mixer', grams, material);
+  else {
+    // The bin gives more than was booked into it only when a scale has lied before: the books follow the scale.
+    const short = grams - accountGrams(work.line, 'holdingBin');
+    if (short > 0) moveMass(work, 'materials', 'holdingBin', short, material);
+    moveMass(work, 'holdingBin', 'mixer', grams, material);
+  }
 };
 
 /** A weigher entered a state: results are told and booked, and the next part is begun. */

@@ -130,6 +130,8 @@ const campaignActions = (line: Line): ActionView[] => {
     case 'counting':
       return [action(line, { do: 'putOutBurner' }, 'Put the burner out', 'danger')];
     case 'flameLost':
+      if (!line.signals.burnerAtRest && !line.signals.burnerLockedOut)
+        return [action(line, { do: 'putOutBurner' }, 'Put the burner out', 'danger')];
       return [
         line.signals.burnerLockedOut
           ? action(line, { do: 'resetBurner' }, 'Reset the burner', 'primary')
