@@ -1,6 +1,7 @@
 /** After the end of a shift: choose which one comes next, and open it. */
 import { useId, useState } from 'react';
 import { runLine } from '../live/line.ts';
+import { whyNotRun } from '../live/may.ts';
 import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { Refusal } from '../parts/refusal.tsx';
@@ -13,11 +14,18 @@ export function NextShift() {
   const id = useId();
   const shift = chosen ?? present;
   const name = shifts.find((each) => each.id === shift)?.name ?? 'the next shift';
-  const open = () =>
-    void asked.ask(
-      () => runLine(shift === '' ? { do: 'nextShift' } : { do: 'nextShift', shift }),
-      `Opened: ${name}.`,
-    );
+  const because = whyNotRun(
+    useLive((live) => live.me),
+    'opening a shift',
+  );
+  const open = () => {
+    if (because.length > 0) asked.explain(because);
+    else
+      void asked.ask(
+        () => runLine(shift === '' ? { do: 'nextShift' } : { do: 'nextShift', shift }),
+        `Opened: ${name}.`,
+      );
+  };
   return (
     <div className="acts-box">
       <Refusal because={asked.refusal} onClose={asked.clear} />
@@ -34,7 +42,13 @@ export function NextShift() {
         </div>
       )}
       <div className="acts">
-        <button type="button" className="button act primary" aria-busy={asked.waiting} onClick={open}>
+        <button
+          type="button"
+          className="button act primary"
+          data-barred={because.length > 0}
+          aria-busy={asked.waiting}
+          onClick={open}
+        >
           Open the next shift
         </button>
       </div>

@@ -42,7 +42,7 @@ export function TripCard() {
       )}
       <p>
         {ended
-          ? 'The shift ended tripped and is left so in its record. Make the plant safe; the next shift opens with a new check.'
+          ? 'The shift ended tripped, and its record says so. There is nothing to reset any more: open the next shift to go on.'
           : keeps.length > 0
             ? 'It stays tripped until every cause is cleared and a person resets it.'
             : 'Every cause is cleared: it can be reset.'}

@@ -29,10 +29,13 @@ export function whyNot(name: CommandName, at: Standpoint): readonly string[] {
   return [`${at.seat.holder.name} has the controls. Ask for them (top of the page).`];
 }
 
-/** Who may run a batch may also pause the plant or change how fast it runs; nobody needs the controls for it. */
-export function whyNotPace(me: Person | null): readonly string[] {
+/** Who may run a batch may also pause the plant, change how fast it runs or open a shift, with or without the controls. */
+export function whyNotRun(
+  me: Person | null,
+  what: 'changing how fast the plant runs' | 'opening a shift',
+): readonly string[] {
   if (me === null) return ['Say who you are first (top of the page).'];
   if (mayGive(me.role, 'start')) return [];
   const roles = PERMISSIONS.start.join(', ');
-  return [`${me.name} is ${article(me.role)}; how fast the plant runs is for: ${roles}.`];
+  return [`${me.name} is ${article(me.role)}; ${what} is for: ${roles}.`];
 }

@@ -74,7 +74,7 @@ const PLACES: { readonly [account: string]: string } = {
 };
 
 const placeWords = (account: string): string =>
-  PLACES[account] ?? (account.startsWith('lot') ? account : spacedWords(account));
+  PLACES[account] ?? (account.startsWith('lot:') ? account.replace(':', ' ') : spacedWords(account));
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -1,5 +1,6 @@
 /** Marks over the ribbon: alarms, trips, refusals, samples and what persons did; crowded ones share a place. */
 import type { RibbonMark } from '../../machines/line/view.types.ts';
+import { commandWords } from '../records/words.ts';
 
 export type MarkKind = Exclude<RibbonMark['mark'], 'lot opened' | 'lot closed'>;
 
@@ -41,6 +42,15 @@ export const crowdsOf = (
     const [kind, glyph] = GLYPHS[worst] ?? ['person', '·'];
     return { atMs, kind, glyph, marks: joined };
   });
+};
+
+const REFUSAL = /^(\w+) refused: (.*)$/s;
+
+/** What a mark says; a refusal names its command by the words a person knows it by. */
+export const markWords = ({ mark, text }: RibbonMark): string => {
+  const [, command, why] = REFUSAL.exec(text) ?? [];
+  if (mark !== 'refusal' || command === undefined || why === undefined) return text;
+  return `Refused to ${commandWords(command)}: ${why}`;
 };
 
 /** Marks within `reachMs` of a moment, nearest first. */

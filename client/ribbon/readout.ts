@@ -3,7 +3,7 @@ import type { LineView, RibbonBlock } from '../../machines/line/view.types.ts';
 import { elide, textWidthPx } from '../drawing/text.ts';
 import { blockAt } from './blocks.ts';
 import type { Bracket } from './brackets.ts';
-import { marksNear } from './marks.ts';
+import { marksNear, markWords } from './marks.ts';
 import { clockAt, durationText } from './scale.ts';
 
 const blockText = (block: RibbonBlock, view: LineView): string => {
@@ -40,10 +40,7 @@ export const readoutAt = (
     time: clockAt(view.shift.startsAt, atMs, true),
     block: block === null ? empty : blockText(block, view),
     lot: bracket?.texts[0] ?? '',
-    marks: marksNear(view.ribbon.marks, atMs, reachMs)
-      .slice(0, 3)
-      .map((mark) => mark.text)
-      .join('; '),
+    marks: marksNear(view.ribbon.marks, atMs, reachMs).slice(0, 3).map(markWords).join('; '),
   };
 };
 

@@ -2,7 +2,7 @@
 import type { Answer, SPEEDS as PROTOCOL_SPEEDS } from '../../machines/live/protocol.ts';
 import { shiftClock } from '../format/format.ts';
 import { runLine } from '../live/line.ts';
-import { whyNotPace } from '../live/may.ts';
+import { whyNotRun } from '../live/may.ts';
 import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { Refusal } from '../parts/refusal.tsx';
@@ -25,7 +25,7 @@ export function ShiftClock() {
   const paused = useLive((live) => live.run?.paused ?? false);
   const me = useLive((live) => live.me);
   const asked = useCommand();
-  const because = whyNotPace(me);
+  const because = whyNotRun(me, 'changing how fast the plant runs');
   const run = (asking: () => Promise<Answer>) => {
     if (because.length > 0) asked.explain(because);
     else void asked.ask(asking);

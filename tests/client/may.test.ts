@@ -1,6 +1,6 @@
 /** What a console says before it asks: who, which role, who holds the controls. */
 import { describe, expect, it } from 'vitest';
-import { holdsControls, type Standpoint, whyNot, whyNotPace } from '../../client/live/may.ts';
+import { holdsControls, type Standpoint, whyNot, whyNotRun } from '../../client/live/may.ts';
 import { type Person, ROLES } from '../../machines/scenario/people.schema.ts';
 import { whyRoleMayNot } from '../../server/runner/run-roles.ts';
 
@@ -52,10 +52,15 @@ describe('why not', () => {
   });
 });
 
-it('says who may change how fast the plant runs as the server does', () => {
-  for (const role of ROLES) {
-    const refused = whyRoleMayNot(role, { do: 'pause' }) !== null;
-    expect(whyNotPace({ id: 'x', name: 'X', role }).length > 0).toBe(refused);
-  }
-  expect(whyNotPace(null)).toEqual(['Say who you are first (top of the page).']);
+it('says who may change how fast the plant runs, and open a shift, as the server does', () => {
+  const asked = [
+    ['changing how fast the plant runs', { do: 'pause' }],
+    ['opening a shift', { do: 'nextShift' }],
+  ] as const;
+  for (const role of ROLES)
+    for (const [what, command] of asked)
+      expect(whyNotRun({ id: 'x', name: 'X', role }, what).length > 0).toBe(
+        whyRoleMayNot(role, command) !== null,
+      );
+  expect(whyNotRun(null, 'opening a shift')).toEqual(['Say who you are first (top of the page).']);
 });

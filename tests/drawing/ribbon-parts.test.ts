@@ -11,7 +11,7 @@ import {
 } from '../../client/ribbon/blocks.ts';
 import { bracketsOf, layLabels } from '../../client/ribbon/brackets.ts';
 import { keyedBlockMs, keyedMs } from '../../client/ribbon/keys.ts';
-import { crowdsOf } from '../../client/ribbon/marks.ts';
+import { crowdsOf, markWords } from '../../client/ribbon/marks.ts';
 import { fitReadout, readoutAt } from '../../client/ribbon/readout.ts';
 import { batchBlocks, views } from './fixture.ts';
 
@@ -185,4 +185,13 @@ describe('the readout', () => {
     expect(fitReadout(readout, 420).map((part) => part.kind)).toEqual(['block']);
     expect(fitReadout(readout, 80)).toEqual([]);
   });
+});
+
+it('a refusal names its command in words, and any other mark stays as it is', () => {
+  const at = { atMs: 0, mark: 'refusal' } as const;
+  expect(markWords({ ...at, text: 'takeControls refused: You have the controls already.' })).toBe(
+    'Refused to take the controls: You have the controls already.',
+  );
+  expect(markWords({ ...at, text: 'no such form' })).toBe('no such form');
+  expect(markWords({ atMs: 0, mark: 'trip', text: 'dump refused: x' })).toBe('dump refused: x');
 });
