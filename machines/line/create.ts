@@ -1,5 +1,6 @@
 /** A line at the start of a shift, and the same line to and from plain JSON. */
 
+import type { AnyMachineSnapshot } from 'xstate';
 import { SIGNAL_NAMES, type Signals } from '../charts/signals.ts';
 import { AT_REST } from '../field/outputs.ts';
 import { type Readings, TAG_NAMES } from '../field/tags.ts';
@@ -30,6 +31,7 @@ export const createLine = (scenario: Scenario, seed: number): Line => {
     signals: START_SIGNALS,
     watch: START_WATCH,
     charts: {},
+    alarmCharts: {},
     timers: [],
     wanted: AT_REST,
     outputs: AT_REST,
@@ -74,23 +76,27 @@ export const createLine = (scenario: Scenario, seed: number): Line => {
 
 /** The line as JSON; its scenario is left out, as it is kept beside the record. */
 export const saveLine = (line: Line): unknown => {
-  const { scenario: _scenario, charts, ...rest } = line;
-  const values = Object.fromEntries(Object.entries(charts).map(([id, snapshot]) => [id, snapshot.value]));
+  const { scenario: _scenario, charts, alarmCharts, ...rest } = line;
+  const values = Object.fromEntries(
+    Object.entries({ ...charts, ...alarmCharts }).map(([id, snapshot]) => [id, snapshot.value]),
+  );
   return JSON.parse(JSON.stringify({ ...rest, charts: values }));
 };
 
 /** A saved line in its scenario. Throws when a saved chart is in a state this program does not have. */
 export const loadLine = (scenario: Scenario, saved: unknown): Line => {
-  const { charts, ...rest } = saved as Omit<Line, 'scenario' | 'charts'> & {
+  const { charts: values, ...rest } = saved as Omit<Line, 'scenario' | 'charts' | 'alarmCharts'> & {
     charts: Record<string, unknown>;
   };
-  const bare = { ...rest, scenario, charts: {} } as Line;
-  const restored = Object.fromEntries(
-    CHART_IDS.map((id) => {
-      const machine = machineOf(bare, id);
-      const value = charts[id];
-      return [id, value === undefined ? begin(machine).snapshot : restore(machine, value)];
-    }),
-  );
-  return { ...bare, charts: restored };
+  const bare: Line = { ...rest, scenario, charts: {}, alarmCharts: {} };
+  const charts: Record<string, AnyMachineSnapshot> = {};
+  const alarmCharts: Record<string, AnyMachineSnapshot> = {};
+  for (const id of CHART_IDS) {
+    const machine = machineOf(bare, id);
+    const value = values[id];
+    const snapshot = value === undefined ? begin(machine).snapshot : restore(machine, value);
+    if (id.startsWith('alarm:')) alarmCharts[id] = snapshot;
+    else charts[id] = snapshot;
+  }
+  return { ...bare, charts, alarmCharts };
 };

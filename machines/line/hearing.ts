@@ -94,7 +94,7 @@ export const settleCharts = (work: Work): void => {
 /** Alarms hear whether their condition stands. */
 export const settleAlarms = (work: Work): void => {
   for (const { alarm, chart } of ALARM_CHARTS) {
-    const snapshot = work.line.charts[chart];
+    const snapshot = work.line.alarmCharts[chart];
     if (snapshot === undefined) continue;
     const value = snapshot.value as { condition: string; suppression: string };
     const stands = alarm.stands(work.line);

@@ -184,6 +184,8 @@ export type Line = {
   readonly signals: Signals;
   readonly watch: Watch;
   readonly charts: { readonly [id: string]: AnyMachineSnapshot };
+  /** Charts of the alarms, apart from the few that are asked about all the time. */
+  readonly alarmCharts: { readonly [id: string]: AnyMachineSnapshot };
   readonly timers: readonly Timer[];
   /** What the charts asked for, before the gate. */
   readonly wanted: Outputs;

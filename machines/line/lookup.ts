@@ -1,4 +1,5 @@
 /** Short questions about a line that many parts ask. */
+import type { AnyMachineSnapshot } from 'xstate';
 
 import type { BatchKind, BatchValue } from '../charts/batch/batch.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
@@ -35,7 +36,10 @@ export const emulsionMix = (line: Line): Mix | null => {
   return line.scenario.mixes.find((candidate) => candidate.family === 'emulsion') ?? null;
 };
 
-export const chartValue = (line: Line, chart: ChartId): unknown => line.charts[chart]?.value;
+export const chartOf = (line: Line, chart: ChartId): AnyMachineSnapshot | undefined =>
+  line.charts[chart] ?? line.alarmCharts[chart];
+
+export const chartValue = (line: Line, chart: ChartId): unknown => chartOf(line, chart)?.value;
 export const batchValue = (line: Line): BatchValue => chartValue(line, 'batch') as BatchValue;
 export const campaignState = (line: Line): CampaignState => chartValue(line, 'campaign') as CampaignState;
 export const weigherState = (line: Line, id: WeigherId): WeigherState => chartValue(line, id) as WeigherState;

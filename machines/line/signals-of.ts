@@ -28,7 +28,7 @@ import {
   presentMix,
   weigherState,
 } from './lookup.ts';
-import { STILL_ENOUGH_S } from './watch.ts';
+import { BELIEVED, STILL_ENOUGH_S } from './watch.ts';
 import { allWeighed } from './weighing.ts';
 
 /** True from `on` upwards, false again only below `off` (off ≤ on). */
@@ -160,7 +160,7 @@ export const signalsOf = (line: Line): Signals => {
   const out = line.outputs;
   const cutbackInBucket =
     out.cutbackFeed !== 'shut' ||
-    (was.cutbackInBucket && (watch.bucketEmptyTicks < 15 || watch.bucketAtMostKg > 0));
+    (was.cutbackInBucket && (watch.bucketEmptyTicks < BELIEVED.bucketEmpty || watch.bucketAtMostKg > 0));
   const binderValveShut = r.bucketValveShut === 1;
   const mixerFed =
     out.hopperTo === 'mixer' ||
@@ -168,15 +168,15 @@ export const signalsOf = (line: Line): Signals => {
     out.waterValve ||
     out.antiStripPump ||
     out.bucketValve;
-  const mixerEmpty = mixerFed ? false : was.mixerEmpty || watch.mixerEmptyTicks >= 20;
+  const mixerEmpty = mixerFed ? false : was.mixerEmpty || watch.mixerEmptyTicks >= BELIEVED.mixerEmpty;
   const cutbackInMixer =
     (cutbackInBucket && (out.bucketValve || !binderValveShut)) || (was.cutbackInMixer && !mixerEmpty);
 
   const dried = dryingMix(line);
   const binPerBatchKg = dried === null ? 0 : dryTargets(dried).dryKg;
   const drawing = line.batch !== null && batch.step !== 'ready' && drawsDried(mix);
-  const hopperEmpty = watch.hopperEmptyTicks >= 10;
-  const bucketEmpty = watch.bucketEmptyTicks >= 15 && watch.bucketAtMostKg <= 0;
+  const hopperEmpty = watch.hopperEmptyTicks >= BELIEVED.hopperEmpty;
+  const bucketEmpty = watch.bucketEmptyTicks >= BELIEVED.bucketEmpty && watch.bucketAtMostKg <= 0;
   const oilSetC = plant.oilHeater.setC;
   const emulsionSetC = emulsion?.windows.tankSetC ?? 15;
   const cutbackSetC = cutback?.windows.tankSetC ?? 60;
@@ -194,7 +194,7 @@ export const signalsOf = (line: Line): Signals => {
       rises(was.drumTooHot, r.drumAggregateC, outC + DRUM_OVER_C, outC + DRUM_OVER_C - 10) ||
       rises(was.drumTooHot, r.drumExhaustC, EXHAUST_OVER_C, EXHAUST_OVER_C - 40) ||
       isDead(r, 'drumAggregateC'),
-    drumEmpty: watch.holdingBinStillTicks >= 60,
+    drumEmpty: watch.holdingBinStillTicks >= BELIEVED.drumEmpty,
     extractionProved,
     vapourLow: was.vapourLow
       ? r.vapourLelPct < plant.limits.vapourWarnLelPct

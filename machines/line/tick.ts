@@ -19,7 +19,7 @@ import {
   WEIGHER_SCALES,
 } from './lookup.ts';
 import { drive } from './reactions.ts';
-import { watchOn } from './watch.ts';
+import { limitsPassed, watchOn } from './watch.ts';
 import { clearWeigher } from './weigh-work.ts';
 import { notingGain } from './weighing.ts';
 import { tell, type Work } from './work.ts';
@@ -163,7 +163,15 @@ export const settle = (work: Work): void => {
 /** Alarms and conditions that hang on a time rather than a reading are looked at once a second. */
 const SECOND_TICKS = 10;
 
-const isBusy = (line: Line): boolean => line.batch !== null || line.campaign !== null;
+/** A scale that has not gained lately, or a dose being metered: found out by time, not by a reading. */
+const waitsOnTime = (line: Line): boolean => {
+  for (const id of WEIGHER_IDS) {
+    const weigher = line.weighers[id];
+    if (weigher.at < weigher.tasks.length && line.tick - weigher.gainTick > SECOND_TICKS) return true;
+  }
+  const { step } = batchValue(line);
+  return step === 'preWetting' || step === 'antiStripping';
+};
 
 /** Binder whose window begins above this does not get there by the weather alone. */
 const WARM_FROM_C = 30;
@@ -191,7 +199,7 @@ export const tickLine = (work: Work, readings: Readings): void => {
   const before = line.readings;
   line.readings = readings;
   const watch = watchOn(line, before);
-  const counted = watch !== line.watch;
+  const counted = watch !== line.watch && limitsPassed(line, watch) !== limitsPassed(line, line.watch);
   line.watch = watch;
   if (first) {
     openShift(work);
@@ -202,7 +210,7 @@ export const tickLine = (work: Work, readings: Readings): void => {
   noteGains(work);
   // Once a second all is looked at, for what hangs on time alone.
   const second = line.tick % SECOND_TICKS === 0;
-  if (fresh || counted || fired || line.unsettled || (second && isBusy(line))) settle(work);
+  if (fresh || counted || fired || line.unsettled || (second && waitsOnTime(line))) settle(work);
   if (second) settleAlarms(work);
 };
 

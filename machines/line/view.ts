@@ -1,9 +1,10 @@
 /** The line as a console draws it. Sections whose inputs did not change keep their identity, so little is sent. */
+import type { AnyMachineSnapshot } from 'xstate';
 import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { ALARMS } from './alarms.ts';
 import { activeNodes } from './chart-kit.ts';
 import { type BatchDone, type ChartId, type Line, type Lot, TICK_MS } from './line.types.ts';
-import { campaignState, chartValue, mixById } from './lookup.ts';
+import { campaignState, chartOf, chartValue, mixById } from './lookup.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
 import { interlockView } from './view/interlock.ts';
 import { nowView } from './view/now.ts';
@@ -117,7 +118,7 @@ const chartViews = (line: Line): readonly ChartView[] =>
   CHART_IDS.map((id) => ({
     id,
     machine: machineOf(line, id).id,
-    active: activeNodes(line.charts[id] as NonNullable<(typeof line.charts)[string]>),
+    active: activeNodes(chartOf(line, id) as AnyMachineSnapshot),
   }));
 
 const madeGrams = (line: Line): number => line.lots.reduce((sum, lot) => sum + lot.grams, 0);

@@ -46,6 +46,8 @@ const FED_MARGIN = 1.05;
 const bucketAtMostKg = (line: Line): number => {
   const { outputs, watch, readings, scenario } = line;
   const { bucket } = scenario.plant;
+  if (outputs.cutbackFeed === 'shut' && outputs.emulsionFeed === 'shut' && !outputs.bucketValve)
+    return watch.bucketAtMostKg;
   const opening = outputs.cutbackFeed === 'shut' ? outputs.emulsionFeed : outputs.cutbackFeed;
   const inKgS = opening === 'full' ? bucket.fillKgS : opening === 'dribble' ? bucket.fillDribbleKgS : 0;
   const outKgS = outputs.bucketValve && readings.bucketValveShut === 0 ? bucket.drainKgS : 0;
@@ -65,16 +67,26 @@ export const leastGateTicks = (line: Line): number =>
   ((line.books.mixer ?? 0) / 1000 / line.scenario.plant.mixer.dischargeKgS) * 10;
 
 /** Counted by the second while the coil is open; any move of the thermometer begins it anew. */
-const stillS = (line: Line, before: Readings, tank: 'emulsion' | 'cutback'): number => {
-  const was = line.watch[`${tank}StillS`];
-  const tag = `${tank}TankC` as const;
-  if (line.readings[tag] !== before[tag]) return 0;
-  if (line.tick % 10 !== 0) return was;
-  return line.outputs[`${tank}Coil`] ? Math.min(STILL_ENOUGH_S, was + 1) : was;
+const stillS = (wasS: number, moved: boolean, heated: boolean, second: boolean): number => {
+  if (moved) return 0;
+  return heated && second ? Math.min(STILL_ENOUGH_S, wasS + 1) : wasS;
 };
 
 /** A heated tank whose thermometer has stood still this long is not trusted, s. Common practice, no source. */
 export const STILL_ENOUGH_S = 1200;
+
+/** Field by field, since it is asked ten times a second of plant time. */
+const isSame = (a: Watch, b: Watch): boolean =>
+  a.purgeVolumes === b.purgeVolumes &&
+  a.hopperEmptyTicks === b.hopperEmptyTicks &&
+  a.bucketEmptyTicks === b.bucketEmptyTicks &&
+  a.mixerEmptyTicks === b.mixerEmptyTicks &&
+  a.bucketAtMostKg === b.bucketAtMostKg &&
+  a.mixerGateTicks === b.mixerGateTicks &&
+  a.emulsionStillS === b.emulsionStillS &&
+  a.cutbackStillS === b.cutbackStillS &&
+  a.holdingBinPeakKg === b.holdingBinPeakKg &&
+  a.holdingBinStillTicks === b.holdingBinStillTicks;
 
 /** The watch one tick later; the same object when nothing counts. */
 export const watchOn = (line: Line, before: Readings): Watch => {
@@ -100,8 +112,18 @@ export const watchOn = (line: Line, before: Readings): Watch => {
     ),
     bucketAtMostKg: bucketAtMostKg(line),
     mixerGateTicks: gateTicks(line, turning),
-    emulsionStillS: stillS(line, before, 'emulsion'),
-    cutbackStillS: stillS(line, before, 'cutback'),
+    emulsionStillS: stillS(
+      watch.emulsionStillS,
+      readings.emulsionTankC !== before.emulsionTankC,
+      outputs.emulsionCoil,
+      line.tick % 10 === 0,
+    ),
+    cutbackStillS: stillS(
+      watch.cutbackStillS,
+      readings.cutbackTankC !== before.cutbackTankC,
+      outputs.cutbackCoil,
+      line.tick % 10 === 0,
+    ),
     holdingBinPeakKg: peak,
     holdingBinStillTicks: outputs.drumDischarge
       ? peak > watch.holdingBinPeakKg
@@ -109,6 +131,19 @@ export const watchOn = (line: Line, before: Readings): Watch => {
         : counted(true, watch.holdingBinStillTicks)
       : 0,
   };
-  for (const name in next) if (next[name as keyof Watch] !== watch[name as keyof Watch]) return next;
-  return watch;
+  return isSame(watch, next) ? watch : next;
 };
+
+/** How long each count must last before a signal believes it, ticks. Common practice, no source. */
+export const BELIEVED = { hopperEmpty: 10, bucketEmpty: 15, mixerEmpty: 20, drumEmpty: 60 } as const;
+
+/** Which of its limits the watch has passed, as bits: signals follow from these, so between them nothing need be heard. */
+export const limitsPassed = (line: Line, watch: Watch): number =>
+  (watch.purgeVolumes >= line.scenario.plant.dryer.purgeVolumes ? 1 : 0) |
+  (watch.hopperEmptyTicks >= BELIEVED.hopperEmpty ? 2 : 0) |
+  (watch.bucketEmptyTicks >= BELIEVED.bucketEmpty ? 4 : 0) |
+  (watch.mixerEmptyTicks >= BELIEVED.mixerEmpty ? 8 : 0) |
+  (watch.bucketAtMostKg <= 0 ? 16 : 0) |
+  (watch.emulsionStillS >= STILL_ENOUGH_S ? 32 : 0) |
+  (watch.cutbackStillS >= STILL_ENOUGH_S ? 64 : 0) |
+  (watch.holdingBinStillTicks >= BELIEVED.drumEmpty ? 128 : 0);

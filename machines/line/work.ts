@@ -5,6 +5,7 @@ import { begin, send } from './chart-kit.ts';
 import { delayTicks } from './delays.ts';
 import type { Fact, Who } from './facts.ts';
 import type { ChartId, Line, Timer } from './line.types.ts';
+import { chartOf } from './lookup.ts';
 import { machineOf } from './machines.ts';
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
@@ -52,6 +53,11 @@ const withOrders = (
   return timers;
 };
 
+const keepChart = (line: Work['line'], chart: ChartId, snapshot: AnyMachineSnapshot): void => {
+  if (chart.startsWith('alarm:')) line.alarmCharts = { ...line.alarmCharts, [chart]: snapshot };
+  else line.charts = { ...line.charts, [chart]: snapshot };
+};
+
 /** Sends one event to one chart; true when it moved. Reactions are the caller's. */
 export const moveChart = (
   work: Work,
@@ -59,11 +65,11 @@ export const moveChart = (
   eventType: string,
 ): { before: AnyMachineSnapshot; after: AnyMachineSnapshot } | null => {
   const { line } = work;
-  const before = line.charts[chart];
+  const before = chartOf(line, chart);
   if (before === undefined) throw new Error(`no chart named ${chart}`);
   const moved = send(machineOf(line, chart), before, eventType);
   if (moved.snapshot === before && moved.timers.length === 0) return null;
-  line.charts = { ...line.charts, [chart]: moved.snapshot };
+  keepChart(line, chart, moved.snapshot);
   line.timers = withOrders(line, chart, moved.timers);
   return { before, after: moved.snapshot };
 };
@@ -72,7 +78,7 @@ export const moveChart = (
 export const beginChart = (work: Work, chart: ChartId, machine: AnyStateMachine): void => {
   const { line } = work;
   const first = begin(machine);
-  line.charts = { ...line.charts, [chart]: first.snapshot };
+  keepChart(line, chart, first.snapshot);
   line.timers = line.timers.filter((timer) => timer.chart !== chart);
   line.timers = withOrders(line, chart, first.timers);
 };

@@ -5,6 +5,7 @@ import { parse } from 'yaml';
 import type { Command, CommandEnvelope } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import type { ChartId, Line } from '../../machines/line/line.types.ts';
+import { chartValue } from '../../machines/line/lookup.ts';
 import type { Answer } from '../../machines/live/protocol.ts';
 import { mixSchema } from '../../machines/scenario/mix.schema.ts';
 import { peopleSchema, type Role } from '../../machines/scenario/people.schema.ts';
@@ -80,7 +81,7 @@ export class TestYard {
   }
 
   value(chart: ChartId): unknown {
-    return this.line.charts[chart]?.value;
+    return chartValue(this.line, chart);
   }
 
   step(): string {
