@@ -1,6 +1,6 @@
 /** A cutback batch: dry aggregate inside its window, anti-strip, binder through the interlock, mix, look, discharge. */
 import { batchSetup, procedureRegion } from './procedure.ts';
-import { finishSteps, lookSteps } from './shared-steps.ts';
+import { finishSteps, holdingBinSteps, lookSteps } from './shared-steps.ts';
 
 export const cutbackBatchMachine = batchSetup.createMachine({
   id: 'cutbackBatch',
@@ -18,13 +18,7 @@ export const cutbackBatchMachine = batchSetup.createMachine({
           },
           on: { 'operator.start': 'waitingForAggregate' },
         },
-        waitingForAggregate: {
-          meta: {
-            title: 'Waiting for the aggregate to cool',
-            instruction: 'Leave the fan on. Drawing starts by itself inside the window.',
-          },
-          on: { 'on.aggregateInWindow': { target: 'charging', guard: 'batch runs' } },
-        },
+        ...holdingBinSteps,
         charging: {
           meta: {
             title: 'Drawing dry aggregate into the pug mill',

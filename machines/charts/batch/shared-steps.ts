@@ -1,4 +1,15 @@
-/** Steps that batches share: wetting and dosing of emulsion, and the end of every batch. */
+/** Steps that batches share: waiting for dried aggregate, wetting and dosing of emulsion, and the end of every batch. */
+
+/** How a batch begins whose aggregate comes from the holding bin. */
+export const holdingBinSteps = {
+  waitingForAggregate: {
+    meta: {
+      title: 'Waiting for the aggregate to cool',
+      instruction: 'Leave the fan on. Drawing starts by itself inside the window.',
+    },
+    on: { 'on.aggregateInWindow': { target: 'charging', guard: 'batch runs' } },
+  },
+} as const;
 
 /** Pre-wetting and dosing, the same whether the aggregate came cold or warmed. */
 export const emulsionSteps = {

@@ -1,6 +1,6 @@
 /** An emulsion batch of a cold day: aggregate warmed before and kept in the holding bin, then wetted and mixed like any other. */
 import { batchSetup, procedureRegion } from './procedure.ts';
-import { emulsionSteps, finishSteps, lookSteps } from './shared-steps.ts';
+import { emulsionSteps, finishSteps, holdingBinSteps, lookSteps } from './shared-steps.ts';
 
 export const warmEmulsionBatchMachine = batchSetup.createMachine({
   id: 'warmEmulsionBatch',
@@ -18,13 +18,7 @@ export const warmEmulsionBatchMachine = batchSetup.createMachine({
           },
           on: { 'operator.start': 'waitingForAggregate' },
         },
-        waitingForAggregate: {
-          meta: {
-            title: 'Waiting for the aggregate to cool',
-            instruction: 'Leave the fan on. Drawing starts by itself inside the window.',
-          },
-          on: { 'on.aggregateInWindow': { target: 'charging', guard: 'batch runs' } },
-        },
+        ...holdingBinSteps,
         charging: {
           meta: {
             title: 'Drawing warm aggregate into the pug mill',
