@@ -121,6 +121,7 @@ export function Guide() {
   const view = useLive((live) => live.view);
   const at = useStandpoint();
   // The outlines of the guide lie under a modal dialog, which is its own guide.
-  if (!open || view === null || view.shift.ended) return null;
+  // A tripped interlock is read before all else: the guide comes back when the trip is reset.
+  if (!open || view === null || view.shift.ended || view.interlock.tripped) return null;
   return <Coach step={guideStep({ me: at.me, mine: holdsControls(at), view, ownBatch })} />;
 }
