@@ -5,11 +5,15 @@ import { AlarmsDrawer } from './alarms/alarms-drawer.tsx';
 import { ChartsPage } from './charts-page.tsx';
 import { Guide } from './guide/guide.tsx';
 import { resumeGuide } from './guide/guide-state.ts';
+import { InterlockPage } from './interlock/interlock-page.tsx';
+import { LessonsPage } from './lessons/lessons-page.tsx';
 import { LinePage } from './line/line-page.tsx';
+import { SESSION } from './live/session.ts';
 import { useLive } from './live/store.ts';
 import { LotsPage } from './lots/lots-page.tsx';
 import { LiveRegion } from './parts/live-region.tsx';
 import { RecordsPage } from './records/records-page.tsx';
+import { ReportsPage } from './reports/reports-page.tsx';
 import { Banners } from './shell/banners.tsx';
 import { BottomBar } from './shell/bottom-bar.tsx';
 import { ErrorBoundary } from './shell/error-boundary.tsx';
@@ -20,6 +24,8 @@ import { usePageTitle } from './shell/page-title.ts';
 import { useShortcuts } from './shell/shortcuts.ts';
 import { Toast } from './shell/toast.tsx';
 import { ToolsDialog } from './shell/tools-dialog.tsx';
+import { DrillBand, WaitingForDrill } from './training/drill-band.tsx';
+import { TrainingPages } from './training/training-pages.tsx';
 
 function Waiting() {
   return (
@@ -45,8 +51,18 @@ function Pages() {
       <Route path="/records">
         <RecordsPage />
       </Route>
+      <Route path="/records/reports">
+        <ReportsPage />
+      </Route>
       <Route path="/charts">
         <ChartsPage />
+      </Route>
+      <Route path="/interlock/lessons/:lesson">{({ lesson }) => <LessonsPage lesson={lesson} />}</Route>
+      <Route path="/interlock/:part?">
+        <InterlockPage />
+      </Route>
+      <Route path="/training/*?">
+        <TrainingPages />
       </Route>
       <Route>
         <section className="card failure">
@@ -64,7 +80,10 @@ export function App() {
   const [alarmsOpen, setAlarmsOpen] = useState(false);
   const ready = useLive((live) => live.view !== null);
   const lost = useLive((live) => live.link === 'lost');
-  usePageTitle(PAGES.find((page) => page.path === path)?.name ?? 'No such page');
+  usePageTitle(
+    PAGES.find((page) => page.path === path || (page.path !== '/' && path.startsWith(`${page.path}/`)))
+      ?.name ?? 'No such page',
+  );
 
   const closeAlarms = useCallback(() => {
     setAlarmsOpen(false);
@@ -83,11 +102,14 @@ export function App() {
       </a>
       <Header alarmsOpen={alarmsOpen} onAlarms={acts.onAlarms} onOpen={setOpened} />
       <Banners />
+      {SESSION !== null && <DrillBand />}
       <main id="page" tabIndex={-1}>
-        <ErrorBoundary key={path}>{ready ? <Pages /> : <Waiting />}</ErrorBoundary>
+        <ErrorBoundary key={path}>
+          {ready ? <Pages /> : SESSION === null ? <Waiting /> : <WaitingForDrill />}
+        </ErrorBoundary>
       </main>
       {alarmsOpen && <AlarmsDrawer onClose={closeAlarms} />}
-      {ready && path === '/' && <Guide />}
+      {ready && path === '/' && SESSION === null && <Guide />}
       <Toast />
       <BottomBar />
       <LiveRegion />

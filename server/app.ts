@@ -16,18 +16,28 @@ import { createDesk } from './live/desk.ts';
 import { attachSockets } from './live/sockets.ts';
 import { registerApi } from './routes/api.ts';
 import { API_PAGE_STYLE, apiPage } from './routes/api-page.ts';
+import { registerFigures } from './routes/figures.ts';
+import { registerKeeping } from './routes/keeping.ts';
 import { isOwnOrigin } from './routes/own-origin.ts';
-import type { Runner } from './runner/runner.ts';
+import { registerPages } from './routes/pages.ts';
+import { registerReports } from './routes/reports.ts';
+import { registerShifts } from './routes/shifts.ts';
+import type { PlantRunner } from './runner/runner.ts';
 import type { Store } from './store/store.ts';
+import type { TrainingHouse } from './training/house.ts';
+import { serveTraining } from './training/live.ts';
+import { registerTraining } from './training/routes.ts';
 
 export type AppParts = {
-  readonly runner: Runner;
+  readonly runner: PlantRunner;
   readonly store: Store;
   /** Folder of the built console; a page says how to build it when it is missing. */
   readonly clientFolder: string;
   readonly log?: (line: string) => void;
   /** After so long without a sign of life a console may lose the controls to one that asks, ms. */
   readonly awayMs?: number;
+  /** Training sessions beside the plant's line, when this server holds any. */
+  readonly training?: TrainingHouse<unknown>;
 };
 
 const BODY_LIMIT = 16_384;
@@ -87,6 +97,7 @@ export const buildApp = async ({
   clientFolder,
   log,
   awayMs,
+  training,
 }: AppParts): Promise<FastifyInstance> => {
   const app = Fastify({
     bodyLimit: BODY_LIMIT,
@@ -140,13 +151,22 @@ export const buildApp = async ({
   const desk = createDesk(runner, log ?? (() => undefined));
   const presence = createPresence(() => performance.now());
   registerApi(app, { runner, store, desk, presence });
+  registerShifts(app, { runner, store, desk });
+  registerFigures(app, runner);
+  registerKeeping(app, store);
+  registerReports(app, store);
+  registerPages(app);
+  const say = log ?? (() => undefined);
+  if (training !== undefined) registerTraining(app, training, say);
   app.get('/api/openapi.json', { schema: { hide: true } }, async () => app.swagger());
   app.get('/api', { schema: { hide: true } }, async (_request, reply) =>
     reply.type('text/html; charset=utf-8').send(apiPage(app.swagger() as Parameters<typeof apiPage>[0])),
   );
   await serveConsole(app, clientFolder);
 
-  const closeSockets = attachSockets(app.server, runner, desk, presence);
+  const closeSockets = attachSockets(app.server, runner, desk, presence, (io) =>
+    training === undefined ? () => undefined : serveTraining(io, training, say),
+  );
   const stopWatching = handOverForTheAbsent(runner, presence, desk.command, awayMs);
   app.addHook('preClose', async () => {
     stopWatching();

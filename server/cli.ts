@@ -1,8 +1,18 @@
 /** The command line: one word a command, one-line errors, exit codes 0 (done), 1 (failed), 2 (called wrongly). */
 import { realpathSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { ARCHIVE_HELP, archiveCommand } from './commands/archive.ts';
+import { BACKUP_HELP, backupCommand } from './commands/backup.ts';
 import { CHECK_HELP, checkCommand } from './commands/check.ts';
+import { DRILL_HELP, drillCommand } from './commands/drill.ts';
+import { EXPORT_HELP, exportCommand } from './commands/export.ts';
+import { KEY_HELP, keyCommand } from './commands/key.ts';
 import { UsageError } from './commands/options.ts';
+import { PAGE_HELP, pageCommand } from './commands/page.ts';
+import { PROVE_HELP, proveCommand } from './commands/prove.ts';
+import { REBUILD_HELP, rebuildCommand } from './commands/rebuild.ts';
+import { REPORT_HELP, reportCommand } from './commands/report.ts';
+import { RESTORE_HELP, restoreCommand } from './commands/restore.ts';
 import { RUN_HELP, runCommand } from './commands/run.ts';
 import { SERVE_HELP, serveCommand } from './commands/serve.ts';
 import { VERIFY_HELP, verifyCommand } from './commands/verify.ts';
@@ -18,7 +28,17 @@ const COMMANDS: {
   serve: { what: 'run a shift and its console', help: SERVE_HELP, go: serveCommand },
   run: { what: 'run a whole shift headless', help: RUN_HELP, go: runCommand },
   check: { what: 'check scenario files', help: CHECK_HELP, go: checkCommand },
-  verify: { what: 'check the chain of a record', help: VERIFY_HELP, go: verifyCommand },
+  drill: { what: 'work a drill headless and score it', help: DRILL_HELP, go: drillCommand },
+  export: { what: 'write one shift as one file', help: EXPORT_HELP, go: exportCommand },
+  prove: { what: 'prove that a lot, batch or entry was sealed', help: PROVE_HELP, go: proveCommand },
+  key: { what: 'show or change the key that seals', help: KEY_HELP, go: keyCommand },
+  verify: { what: 'check an export, a proof or a whole record', help: VERIFY_HELP, go: verifyCommand },
+  report: { what: 'a report from the record: PDF, CSV or JSON', help: REPORT_HELP, go: reportCommand },
+  backup: { what: 'copy the record, also while a server runs', help: BACKUP_HELP, go: backupCommand },
+  archive: { what: 'move old sealed shifts to files', help: ARCHIVE_HELP, go: archiveCommand },
+  restore: { what: 'bring an archived shift back', help: RESTORE_HELP, go: restoreCommand },
+  rebuild: { what: 'make the index again from the record', help: REBUILD_HELP, go: rebuildCommand },
+  page: { what: 'write a page that stands alone', help: PAGE_HELP, go: pageCommand },
 };
 
 const HELP = `patchyard <command> [options]

@@ -2,6 +2,7 @@
 import type { AddressInfo } from 'node:net';
 import type { Scenario } from '../machines/scenario/shift.schema.ts';
 import { buildApp } from './app.ts';
+import { startPacking } from './archive/packing.ts';
 import { CLIENT_FOLDER } from './package-root.ts';
 import { codeOf, messageOf, PlainError } from './plain-error.ts';
 import { isLoopbackAddress } from './routes/own-origin.ts';
@@ -9,7 +10,10 @@ import type { AnyWorld, LineEngine } from './runner/line-engine.ts';
 import type { ShiftsOffered } from './runner/next-shift.ts';
 import { openRunner } from './runner/runner.ts';
 import { whyNotWritten } from './runner/trouble.ts';
+import { openKey } from './seal/key-file.ts';
+import { expectedKey } from './seal/seals-of.ts';
 import { openSqliteStore } from './store/sqlite.ts';
+import { openTraining } from './training/open.ts';
 
 export type ServeOptions<W extends AnyWorld> = {
   readonly engine: LineEngine<W>;
@@ -57,9 +61,11 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
   try {
     const { speed, newShift, shifts } = options;
     const offered = shifts === undefined ? {} : { shifts };
-    const runner = await openRunner({ engine, store, scenario, speed, newShift, log, ...offered });
+    const key = openKey(options.dataFolder, await expectedKey(store));
+    const runner = await openRunner({ engine, store, scenario, speed, newShift, log, key, ...offered });
     const away = options.awayMs === undefined ? {} : { awayMs: options.awayMs };
-    const app = await buildApp({ runner, store, clientFolder: CLIENT_FOLDER, log, ...away });
+    const training = openTraining(options.dataFolder, () => runner.scenario.people, log);
+    const app = await buildApp({ runner, store, training, clientFolder: CLIENT_FOLDER, log, ...away });
     opened = app;
     if (store.cut !== null) log(`The record in ${store.where}: ${store.cut}.`);
     await app.listen({ host, port }).catch((error) => {
@@ -68,9 +74,17 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
     await runner.begin().catch((error) => {
       throw new PlainError(`The record in ${store.where} cannot be written: ${whyNotWritten(error)}.`);
     });
+    const packing = startPacking(store, log);
     const bound = app.server.address() as AddressInfo;
     const name = bound.family === 'IPv6' ? `[${bound.address}]` : bound.address;
+    // The plant's line does not wait for drills to be turned again.
+    const restored = training
+      .restore()
+      .catch((error) => log(`Drills could not be brought back: ${messageOf(error)}`));
     const close = async () => {
+      await packing.stop();
+      await restored;
+      await training.close();
       await runner
         .stop()
         .catch((error) => log(`The line could not be closed in good order: ${messageOf(error)}`));

@@ -19,6 +19,7 @@ const FAULT_WORDS: { readonly [fault: string]: string } = {
   dead: 'no signal',
   noisy: 'noisy',
   drift: 'drifts',
+  span: 'reads off',
   hoodFanStopped: 'stopped',
   drumFanStopped: 'fan stopped',
   binderValveLeaking: 'leaking',

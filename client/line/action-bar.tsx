@@ -9,6 +9,7 @@ import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
 import { ConfirmDialog } from '../parts/confirm.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { CloseShiftDialog } from '../shift-close/close-dialog.tsx';
 import { columnsFor } from './columns.ts';
 import { onlookerWords } from './onlooker.ts';
 
@@ -19,7 +20,6 @@ const DANGER_WORDS: { readonly [command: string]: string } = {
     'The batch ends now where it stands. What is in the mixer stays there until it is dumped or discharged.',
   stop: 'The batch ends in an orderly way. It cannot be restarted afterwards.',
   dump: 'What is in the pug mill goes to the waste skip and is booked as waste.',
-  endShift: 'The open lot is closed, short if it holds less than 10 t.',
 };
 
 /** Putting out a flame makes things safe: it must not wait for a second press. */
@@ -88,6 +88,7 @@ export function ActionBar() {
     setPressed(keyOf(action));
     setExplained(because.length > 0);
     if (because.length > 0) asked.explain(because);
+    else if (asked.barred !== null) asked.explain([asked.barred]);
     else if (asksFirst(action)) setSure(action);
     else send(action, '');
   };
@@ -128,7 +129,8 @@ export function ActionBar() {
           />
         ))}
       </fieldset>
-      {sure !== null && (
+      {sure?.command.do === 'endShift' && <CloseShiftDialog onClose={() => setSure(null)} />}
+      {sure !== null && sure.command.do !== 'endShift' && (
         <ConfirmDialog
           title={sure.weight === 'danger' ? `${sure.label}?` : sure.label}
           words={DANGER_WORDS[sure.command.do] ?? 'This is written to the record under your name.'}

@@ -1,6 +1,6 @@
 /** The Line page: now at the left, the plant in the middle, flame and binder at the right, the shift below. */
 import { PlantDrawing } from '../drawing/PlantDrawing.tsx';
-import { useLive } from '../live/store.ts';
+import { useLive, useSource } from '../live/store.ts';
 import { ShiftRibbon } from '../ribbon/ShiftRibbon.tsx';
 import { Bars } from './bars.tsx';
 import { CautionsCard } from './cautions-card.tsx';
@@ -16,6 +16,8 @@ function Drawing() {
 
 function Ribbon() {
   const view = useLive((live) => live.view);
+  const { ribbon } = useSource();
+  if (ribbon !== null) return ribbon;
   return view === null ? null : <ShiftRibbon view={view} />;
 }
 

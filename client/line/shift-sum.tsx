@@ -2,6 +2,7 @@
 import { Link } from 'wouter';
 import { formatTonnes, plural } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
+import { SealCard } from '../shift-close/seal-card.tsx';
 
 export function ShiftSum() {
   const madeKg = useLive((live) => live.view?.shift.madeKg ?? 0);
@@ -17,6 +18,7 @@ export function ShiftSum() {
         {plural(batches, 'batch', 'batches')} in {plural(lots, 'lot')}; {formatTonnes(wasteKg)} in the waste
         skip.
       </p>
+      <SealCard />
       <p>
         Look through it under <Link href="/lots">Lots</Link> and <Link href="/records">Records</Link>.
       </p>

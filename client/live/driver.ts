@@ -2,6 +2,7 @@
 
 import type { Command } from '../../machines/line/commands.ts';
 import type { Answer, Change, Hello, RunCommand, State } from '../../machines/live/protocol.ts';
+import type { DrillBand } from '../../machines/live/training.ts';
 
 export type Sink = {
   readonly up: () => void;
@@ -9,6 +10,8 @@ export type Sink = {
   readonly hello: (hello: Hello) => void;
   readonly state: (state: State) => void;
   readonly change: (change: Change) => void;
+  /** Only of the line of a drill. */
+  readonly drill: (band: DrillBand) => void;
 };
 
 export type Driver = {

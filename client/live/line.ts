@@ -2,6 +2,7 @@
 import type { Command } from '../../machines/line/commands.ts';
 import type { Answer, RunCommand } from '../../machines/live/protocol.ts';
 import { recall, remember } from './memory.ts';
+import { bandStore, barredStore, drillConsole, SESSION } from './session.ts';
 import { openDriver } from './socket.ts';
 import { heard, liveStore } from './store.ts';
 
@@ -14,6 +15,8 @@ function newId(): string {
 }
 
 function ownConsoleId(): string {
+  const inDrill = drillConsole();
+  if (inDrill !== null) return inDrill;
   const known = recall('console');
   if (known !== null && known.length >= 8) return known;
   const fresh = newId();
@@ -30,7 +33,8 @@ const driver = openDriver(CONSOLE_ID, {
   up: () => {
     heard({ heard: 'linkUp' });
     const person = liveStore.get().me?.id ?? recall('person');
-    if (person !== null) void iAm(person);
+    if (person !== null)
+      void iAm(person).then((answer) => barredStore.set(answer.ok ? null : answer.because));
   },
   down: () => heard({ heard: 'linkDown' }),
   hello: (hello) => {
@@ -38,6 +42,7 @@ const driver = openDriver(CONSOLE_ID, {
     heard({ heard: 'hello', hello: { ...hello, me } });
   },
   state: (state) => heard({ heard: 'state', state }),
+  drill: (band) => bandStore.set(band),
   change: (change) => {
     const hadGap = liveStore.get().gap;
     heard({ heard: 'change', change });
@@ -50,7 +55,10 @@ export async function iAm(person: string): Promise<Answer> {
   const answer = await driver.iAm(person);
   if (answer.ok) {
     accepted = person;
+    const another = recall('person') !== person;
     remember('person', person);
+    // In a drill the console is the person's seat: another person sits at another console.
+    if (SESSION !== null && another) location.reload();
     const me = liveStore.get().people.find((p) => p.id === person);
     if (me !== undefined) heard({ heard: 'me', me });
   }

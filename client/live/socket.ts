@@ -2,8 +2,11 @@
 import { io, type Socket } from 'socket.io-client';
 import type { Answer, ConsoleEvents, ServerEvents } from '../../machines/live/protocol.ts';
 import type { OpenDriver } from './driver.ts';
+import { LINE_NAMESPACE } from './session.ts';
 
 const ANSWER_WITHIN_MS = 5000;
+/** A drill that is being brought back after a restart is not there at once. */
+const ASK_AGAIN_MS = 1500;
 
 const NOT_SENT: Answer = {
   ok: false,
@@ -17,7 +20,7 @@ const NO_ANSWER: Answer = {
 };
 
 export const openDriver: OpenDriver = (consoleId, sink) => {
-  const socket: Socket<ServerEvents, ConsoleEvents> = io({
+  const socket: Socket<ServerEvents, ConsoleEvents> = io(LINE_NAMESPACE, {
     auth: { console: consoleId },
     reconnectionDelay: 500,
     reconnectionDelayMax: 3000,
@@ -27,6 +30,11 @@ export const openDriver: OpenDriver = (consoleId, sink) => {
   socket.on('hello', sink.hello);
   socket.on('state', sink.state);
   socket.on('change', sink.change);
+  socket.on('drill', sink.drill);
+  socket.on('connect_error', () => {
+    // Where there is no such line the library gives up; where there is no server it goes on trying by itself.
+    if (!socket.active) setTimeout(() => socket.connect(), ASK_AGAIN_MS);
+  });
 
   // The library would keep what is emitted while it is down and send it later: a command must never come late.
   const ask = async (emit: (s: ReturnType<typeof socket.timeout>) => Promise<Answer>): Promise<Answer> => {

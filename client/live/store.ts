@@ -1,5 +1,5 @@
 /** One store for everything the server said, and the hook that reads a part of it. */
-import { useSyncExternalStore } from 'react';
+import { createContext, type ReactNode, useContext, useSyncExternalStore } from 'react';
 import { type Heard, hear, type Live, NOTHING_YET } from './reducer.ts';
 
 export type Store<T> = {
@@ -34,5 +34,30 @@ export const liveStore = createStore<Live>(NOTHING_YET);
 
 export const heard = (said: Heard): void => liveStore.set(hear(liveStore.get(), said));
 
+/** What the pages below it show: the running line, or a moment of a record with nothing to command. */
+export type Source = {
+  readonly store: Store<Live>;
+  /** Why nothing can be commanded from here, in a sentence; null for the running line. */
+  readonly barred: string | null;
+  /** Whose console the buttons are drawn for; null for this very one. */
+  readonly seenAt: string | null;
+  /** Drawn in place of the ribbon of the running line; null for that. */
+  readonly ribbon: ReactNode;
+  /** A line runs behind this page, whatever the page shows: its emergency stop stays in reach. */
+  readonly hasLine: boolean;
+};
+
+export const RUNNING_LINE: Source = {
+  store: liveStore,
+  barred: null,
+  seenAt: null,
+  ribbon: null,
+  hasLine: true,
+};
+
+export const SourceContext = createContext<Source>(RUNNING_LINE);
+
+export const useSource = (): Source => useContext(SourceContext);
+
 /** Pick must return a part that exists in the store (or a plain value), never a new object. */
-export const useLive = <P>(pick: (live: Live) => P): P => useStore(liveStore, pick);
+export const useLive = <P>(pick: (live: Live) => P): P => useStore(useSource().store, pick);

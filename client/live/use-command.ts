@@ -4,6 +4,7 @@ import type { Command } from '../../machines/line/commands.ts';
 import type { Answer } from '../../machines/live/protocol.ts';
 import { give } from './line.ts';
 import { say, sentences } from './said.ts';
+import { useSource } from './store.ts';
 
 export type Asked = {
   readonly waiting: boolean;
@@ -15,12 +16,15 @@ export type Asked = {
   /** Shows reasons known beforehand, without asking. */
   readonly explain: (because: readonly string[]) => void;
   readonly clear: () => void;
+  /** Why nothing can be commanded from this page at all; null where it can. */
+  readonly barred: string | null;
 };
 
 export function useCommand(): Asked {
   const [waiting, setWaiting] = useState(false);
   const [refusal, setRefusal] = useState<readonly string[] | null>(null);
   const busy = useRef(false);
+  const { barred } = useSource();
 
   const explain = useCallback((because: readonly string[]) => {
     setRefusal(because);
@@ -30,6 +34,10 @@ export function useCommand(): Asked {
   const ask = useCallback(
     async (asking: () => Promise<Answer>, done?: string): Promise<boolean> => {
       if (busy.current) return false;
+      if (barred !== null) {
+        explain([barred]);
+        return false;
+      }
       busy.current = true;
       setWaiting(true);
       setRefusal(null);
@@ -43,10 +51,10 @@ export function useCommand(): Asked {
       explain(answer.because);
       return false;
     },
-    [explain],
+    [explain, barred],
   );
 
   const send = useCallback((command: Command, done?: string) => ask(() => give(command), done), [ask]);
   const clear = useCallback(() => setRefusal(null), []);
-  return { waiting, refusal, send, ask, explain, clear };
+  return { waiting, refusal, send, ask, explain, clear, barred };
 }

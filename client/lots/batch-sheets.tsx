@@ -1,7 +1,9 @@
 /** The batches of a lot as sheets: what was asked for and weighed, how warm, how long mixed, how it looked. */
 import { memo } from 'react';
+import { Link } from 'wouter';
 import type { BatchView } from '../../machines/line/view.types.ts';
 import { formatCountdown, formatKg, shiftClock } from '../format/format.ts';
+import { reportPath, useHasReports } from '../reports/plants-own.ts';
 
 type Props = { readonly batches: readonly BatchView[]; readonly startsAt: string };
 
@@ -12,6 +14,7 @@ const materialsOf = (batches: readonly BatchView[]): readonly string[] => [
 
 export const BatchSheets = memo(function BatchSheets({ batches, startsAt }: Props) {
   const materials = materialsOf(batches);
+  const hasReports = useHasReports();
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
     <section className="sheets" tabIndex={0} aria-label="Batch sheets, scrolls sideways">
@@ -33,7 +36,13 @@ export const BatchSheets = memo(function BatchSheets({ batches, startsAt }: Prop
         </thead>
         <tbody>
           {batches.map((batch) => (
-            <Sheet key={batch.n} batch={batch} materials={materials} startsAt={startsAt} />
+            <Sheet
+              key={batch.n}
+              batch={batch}
+              materials={materials}
+              startsAt={startsAt}
+              hasReports={hasReports}
+            />
           ))}
         </tbody>
       </table>
@@ -54,13 +63,27 @@ const Sheet = ({
   batch,
   materials,
   startsAt,
+  hasReports,
 }: {
   readonly batch: BatchView;
   readonly materials: readonly string[];
   readonly startsAt: string;
+  readonly hasReports: boolean;
 }) => (
   <tr>
-    <th scope="row">{batch.n}</th>
+    <th scope="row">
+      {hasReports ? (
+        <Link
+          className="button batch-link"
+          href={reportPath('batch', { batch: batch.n })}
+          aria-label={`Batch sheet ${batch.n}`}
+        >
+          {batch.n}
+        </Link>
+      ) : (
+        batch.n
+      )}
+    </th>
     <td>
       {shiftClock(startsAt, batch.fromMs, false)}–{shiftClock(startsAt, batch.toMs, false)}
     </td>

@@ -1,10 +1,12 @@
 /** Every lot of the shift with its batches and samples, newest first. */
 import { memo, useMemo, useState } from 'react';
+import { Link } from 'wouter';
 import type { BatchView, LotView } from '../../machines/line/view.types.ts';
 import { formatTonnes, plural } from '../format/format.ts';
 import { LotBar, SAMPLE_SHAPE } from '../line/open-lot.tsx';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
+import { reportPath, useHasReports } from '../reports/plants-own.ts';
 import { BatchSheets } from './batch-sheets.tsx';
 import { batchRanges } from './ranges.ts';
 
@@ -13,6 +15,7 @@ const NO_BATCHES: readonly BatchView[] = [];
 
 const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
   const [open, setOpen] = useState(false);
+  const hasReports = useHasReports();
   const batches = useLive((live) => live.view?.batches ?? NO_BATCHES);
   const startsAt = useLive((live) => live.view?.shift.startsAt ?? '00:00');
   const own = useMemo(() => batches.filter((batch) => batch.lot === lot.id), [batches, lot.id]);
@@ -58,11 +61,18 @@ const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
           </dd>
         </div>
       </dl>
-      {own.length > 0 && (
-        <button type="button" className="button" aria-expanded={open} onClick={() => setOpen(!open)}>
-          {open ? 'Hide the batch sheets' : 'Show the batch sheets'}
-        </button>
-      )}
+      <div className="row">
+        {own.length > 0 && (
+          <button type="button" className="button" aria-expanded={open} onClick={() => setOpen(!open)}>
+            {open ? 'Hide the batch sheets' : 'Show the batch sheets'}
+          </button>
+        )}
+        {hasReports && (
+          <Link className="button" href={reportPath('lot', { lot: lot.id })}>
+            Lot file
+          </Link>
+        )}
+      </div>
       {open && <BatchSheets batches={own} startsAt={startsAt} />}
     </li>
   );

@@ -32,6 +32,27 @@ export function lineOf(entry: Entry): RecordLine | null {
     }
     case 'note':
       return { ...common, sort: 'note', text: `${entry.body.what}: ${entry.body.detail}`, by: '' };
+    case 'seal':
+      return {
+        ...common,
+        sort: 'note',
+        text: `Shift sealed: ${entry.body.count} entries, root ${entry.body.root.slice(0, 16)}…, key ${entry.body.key.slice(0, 16)}…`,
+        by: entry.body.by?.person ?? '',
+      };
+    case 'countersignature':
+      return {
+        ...common,
+        sort: 'note',
+        text: `Seal ${entry.body.seal} countersigned${entry.body.remark === '' ? '' : `: ${entry.body.remark}`}`,
+        by: entry.body.by.person,
+      };
+    case 'keyRotated':
+      return {
+        ...common,
+        sort: 'note',
+        text: `Another key seals from here on: ${entry.body.to.slice(0, 16)}… (${entry.body.reason})`,
+        by: '',
+      };
     case 'opening':
       return {
         ...common,
@@ -47,7 +68,7 @@ export type Fetched =
   | { readonly ok: false; readonly why: string };
 
 /** Readings are left out: they are many and say little by themselves. */
-const KINDS = ['command', 'fact', 'note', 'opening'] as const;
+const KINDS = ['command', 'fact', 'note', 'opening', 'seal', 'countersignature', 'keyRotated'] as const;
 const PAGE = 1000;
 /** A window of the record never needs more pages than this; it keeps a wrong answer from asking for ever. */
 const PAGES_LIMIT = 20;

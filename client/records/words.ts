@@ -47,6 +47,16 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   emergencyStop: 'press the emergency stop',
   releaseEmergencyStop: 'release the emergency stop',
   endShift: 'end the shift',
+  proveCause: 'record a proof test',
+  inhibitCause: 'inhibit a cause for testing',
+  confirmInhibit: 'confirm an inhibit',
+  liftInhibit: 'lift an inhibit',
+  openHotWork: 'open a hot work permit',
+  closeHotWork: 'close the hot work permit',
+  receiveDelivery: 'receive a delivery',
+  confirmDelivery: 'confirm what was delivered',
+  endDelivery: 'end a delivery',
+  identifyTank: 'identify the contents of a tank',
 };
 
 export const commandWords = (name: string): string =>
@@ -141,6 +151,20 @@ const FACT_WORDS: Words = {
   faultCleared: (f) => `Fault cleared: ${tagWords(f.target)}`,
   emergencyStopPressed: () => 'Emergency stop pressed',
   emergencyStopReleased: () => 'Emergency stop released',
+  causeProved: (f) => `Proof test of ${f.cause} ${f.result}${f.remark === '' ? '' : `: ${f.remark}`}`,
+  inhibitAsked: (f) => `Asked to inhibit ${f.cause} for ${f.minutes} min: ${f.reason}`,
+  causeInhibited: (f) =>
+    `${f.cause} inhibited for ${f.minutes} min, asked for by ${f.askedBy.person}: ${f.reason}`,
+  inhibitEnded: (f) => `Inhibit of ${f.cause} ended: ${f.why}`,
+  hotWorkOpened: (f) => `Hot work permit ${f.permit} opened for ${f.minutes} min, ${f.where}: ${f.reason}`,
+  hotWorkClosed: (f) => `Hot work permit ${f.permit} closed`,
+  deliveryBegun: (f) =>
+    `Delivery ${f.ticket} begun: ${formatKg(f.kg)} kg of ${f.product} into the ${f.tank} tank`,
+  deliveryConfirmed: (f) => `Delivery into the ${f.tank} tank confirmed as ${f.product}`,
+  deliveryEnded: (f) => `Delivery into the ${f.tank} tank ended`,
+  tankIdentified: (f) => `Contents of the ${f.tank} tank identified as ${f.product}: ${f.reason}`,
+  tankDoubted: (f) => `Contents of the ${f.tank} tank in doubt: ${f.why}`,
+  calibrationLost: (f) => `Vapour detector out of calibration: ${f.why}`,
 };
 
 /** A fact this console does not know yet is shown by its name, never hidden. */

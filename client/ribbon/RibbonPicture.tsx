@@ -46,7 +46,8 @@ export const RibbonPicture = ({ view, brackets, scale, heightPx, sidePx, at, cur
   const pxPerMs = scale.widthPx / scale.spanMs;
   const bandH = Math.min(MOST_BAND_PX, Math.max(LEAST_BAND_PX, heightPx - BAND_Y - BRACKETS_H));
   const nowX = xOf(scale, shift.atMs);
-  const hasNow = nowX >= 0 && nowX <= scale.widthPx;
+  // In a replay the end of what is known is not now: the handle is.
+  const hasNow = at === null && nowX >= 0 && nowX <= scale.widthPx;
   const nowFits = nowX + textWidthPx('now', LABEL_PX) + 8 < scale.widthPx + sidePx;
   const nowLeft = nowX - 5 - textWidthPx('now', LABEL_PX);
   const nowTaken: readonly [number, number] = nowFits

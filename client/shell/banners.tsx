@@ -1,5 +1,6 @@
 /** What stands between the console and the line: connection lost, record not writable, shift ended. */
 import { shiftClock } from '../format/format.ts';
+import { UpkeepBanners } from '../interlock/upkeep-banners.tsx';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
 
@@ -22,9 +23,10 @@ export function Banners() {
       {trouble !== null && (
         <p className="banner strong">
           <Mark shape="triangle" />
-          The record cannot be written, so the line is held: {trouble}
+          The line is held: {trouble}
         </p>
       )}
+      <UpkeepBanners />
     </div>
   );
 }

@@ -1,10 +1,20 @@
 /** The emergency stop of the simulated plant: one press, always on the screen; letting go asks once more. */
 import { useState } from 'react';
-import { useLive } from '../live/store.ts';
+import { RUNNING_LINE, SourceContext, useLive, useSource } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { Refusal } from '../parts/refusal.tsx';
 
+/** Always the stop of the line that runs, also on a page that shows a record. */
 export function EmergencyStop() {
+  if (!useSource().hasLine) return null;
+  return (
+    <SourceContext value={RUNNING_LINE}>
+      <Stop />
+    </SourceContext>
+  );
+}
+
+function Stop() {
   const pressed = useLive((live) => live.view?.plant.readings.emergencyStop === 1);
   const simulated = useLive((live) => live.run?.simulated ?? true);
   const asked = useCommand();

@@ -11,11 +11,12 @@ const NONE: PlantView['faults'] = [];
 const FAULTS = ['stuck', 'dead', 'noisy', 'drift'] as const;
 type Fault = (typeof FAULTS)[number];
 const DRIFT_PER_HOUR = 20;
-const HOW_WORDS: { readonly [K in Fault]: string } = {
+const HOW_WORDS: { readonly [K in Fault | 'span']: string } = {
   stuck: 'stuck at its reading',
   dead: 'no signal',
   noisy: 'noisy',
   drift: 'drifts',
+  span: 'off by a share of what it reads',
 };
 
 const FAULT_WORDS: { readonly [K in EquipmentFault]: string } = {
@@ -25,6 +26,8 @@ const FAULT_WORDS: { readonly [K in EquipmentFault]: string } = {
   fuelValveLeaking: 'Fuel valve leaking',
   oilPumpStopped: 'Thermal-oil pump stopped',
   flameWillNotLight: 'Flame will not light',
+  powerDip: 'Supply lost',
+  wrongBinderInTruck: 'Next truck carries the other binder',
 };
 
 const isTag = (name: string): name is Tag => name in TAGS;

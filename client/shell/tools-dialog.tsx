@@ -5,9 +5,9 @@ import { mayGive } from '../../machines/people/permissions.ts';
 import { whyNot } from '../live/may.ts';
 import { useCommand } from '../live/use-command.ts';
 import { useStandpoint } from '../live/use-standpoint.ts';
-import { ConfirmDialog } from '../parts/confirm.tsx';
 import { Dialog } from '../parts/dialog.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { CloseShiftDialog } from '../shift-close/close-dialog.tsx';
 import { FaultTools } from './fault-tools.tsx';
 import { BinTools, StandInTool, TankTools } from './plant-tools.tsx';
 
@@ -37,7 +37,7 @@ export function ToolsDialog({ onClose }: { readonly onClose: () => void }) {
           <section>
             <h3>End of the shift</h3>
             <p className="soft">
-              Closes the open lot, short if it is not full, and stops the line in an orderly way.
+              Hands over to the next shift, closes the open lot, and seals the record of this one.
             </p>
             <button
               type="button"
@@ -50,19 +50,7 @@ export function ToolsDialog({ onClose }: { readonly onClose: () => void }) {
           </section>
         )}
       </div>
-      {ending && (
-        <ConfirmDialog
-          title="End the shift?"
-          words="The open lot is closed, short if it holds less than 10 t. No batch can be started afterwards."
-          go="End the shift"
-          danger
-          onClose={() => setEnding(false)}
-          onGo={() => {
-            setEnding(false);
-            give({ do: 'endShift' }, 'Shift ended.');
-          }}
-        />
-      )}
+      {ending && <CloseShiftDialog onClose={() => setEnding(false)} />}
     </Dialog>
   );
 }

@@ -81,7 +81,9 @@ export type InstrumentFault =
   | { readonly fault: 'dead' }
   | { readonly fault: 'noisy' }
   /** Drifts by so many units of the tag an hour. */
-  | { readonly fault: 'drift'; readonly perHour: number };
+  | { readonly fault: 'drift'; readonly perHour: number }
+  /** Reads so many % of the true value too much: right at zero, and the more wrong the more there is. */
+  | { readonly fault: 'span'; readonly offPct: number };
 
 /** Faults an item of equipment can be given. */
 export const EQUIPMENT_FAULTS = [
@@ -91,17 +93,36 @@ export const EQUIPMENT_FAULTS = [
   'fuelValveLeaking',
   'oilPumpStopped',
   'flameWillNotLight',
+  /** The supply to the plant fails: every motor stops and every valve shuts, until it is back. */
+  'powerDip',
+  /** What the next truck carries is not what its ticket says, but the other binder. */
+  'wrongBinderInTruck',
 ] as const;
 export type EquipmentFault = (typeof EQUIPMENT_FAULTS)[number];
 
 /** One-off requests to the field, beside the standing outputs. */
 export type FieldAsk =
   | { readonly ask: 'refillBin'; readonly bin: number }
+  /** The loader takes what the holding bin holds to the waste heap. */
+  | { readonly ask: 'clearHoldingBin' }
   | {
       readonly ask: 'instrumentFault';
       readonly tag: import('./tags.ts').Tag;
       readonly fault: InstrumentFault | null;
     }
   | { readonly ask: 'equipmentFault'; readonly equipment: EquipmentFault; readonly on: boolean }
+  /** A truck is coupled to a tank and pumps until it is empty or uncoupled. */
+  | {
+      readonly ask: 'delivery';
+      readonly tank: 'emulsion' | 'cutback';
+      readonly product: 'emulsion' | 'cutback';
+      readonly kg: number;
+      readonly kgS: number;
+    }
+  | { readonly ask: 'deliveryEnds'; readonly tank: 'emulsion' | 'cutback' }
+  /** Free water is drawn off the bottom of a tank. */
+  | { readonly ask: 'drawWater'; readonly tank: 'emulsion' | 'cutback' }
+  /** A person calibrates the vapour detector with test gas: an instrument that drifted reads true again. */
+  | { readonly ask: 'calibrateDetector' }
   /** A person presses or pulls out the emergency stop at the plant. */
   | { readonly ask: 'emergencyStop'; readonly pressed: boolean };

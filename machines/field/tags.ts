@@ -71,11 +71,15 @@ export const TAGS = {
   hoodFlowM3S: analogue('Hood extraction flow', 'm³/s', 0.01, 0, 10),
   vapourLelPct: analogue('Vapour at hood', '% LEL', 0.1, 0, 100),
   vapourDetectorOk: switchOf('Vapour detector healthy'),
+  ventLelPct: analogue('Vapour at the tank vents', '% LEL', 0.5, 0, 100),
+  cutbackWaterMm: analogue('Water at the bottom of the cutback tank', 'mm', 1, 0, 500),
+  powerOk: switchOf('Supply to the plant healthy'),
   emergencyStop: switchOf('Emergency stop pressed'),
   ambientC: analogue('Outside air', '°C', 0.1, -40, 60),
   rainMmH: analogue('Rain', 'mm/h', 0.1, 0, 200),
   sightCoatedPct: sight('Stones coated, by eye'),
   sightBlackPct: sight('Colour, 0 brown to 100 black, by eye'),
+  sightTruckBlackPct: sight('Sample from the truck, 0 brown to 100 black, by eye'),
   sightFreeWaterPct: sight('Free water, by eye'),
 } as const satisfies Record<string, TagInfo>;
 

@@ -1,9 +1,15 @@
 /** The alarms of the line: when each stands, how urgent it is, and what to do. */
 import type { Step } from '../charts/batch/batch.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
+import { regionState } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import { heaterIsLockedOut } from '../charts/oil-heater/oil-heater.guards.ts';
 import type { Line } from './line.types.ts';
 import { accountGrams, batchValue, campaignState, dryingMix, openLot, presentMix } from './lookup.ts';
+import { inhibitsInForce, isProofFailed, isProofOverdue } from './maintenance.ts';
+import { WATER_FOUND_MM } from './tank-care.ts';
+
+/** A delivery this long past its time is asked after, ticks. Common practice, no source. */
+const DELIVERY_LATE_TICKS = 3000;
 
 export type AlarmDefinition = {
   readonly id: string;
@@ -126,6 +132,107 @@ export const ALARMS: readonly AlarmDefinition[] = [
     stands: (line) => line.signals.drumTooHot,
   },
   {
+    id: 'supply-lost',
+    protectsPeople: true,
+    priority: 'high',
+    text: 'Supply to the plant lost',
+    action: 'Everything has stopped and shut. Wait for the supply, walk the plant, then reset the trip.',
+    stands: (line) => !line.signals.powerOk,
+  },
+  {
+    id: 'fuel-unlit',
+    protectsPeople: true,
+    priority: 'high',
+    text: 'Dryer fuel open and no flame seen',
+    action: 'Close the fuel hand valve. Keep the dryer fan on; do not relight before it is purged.',
+    stands: (line) => regionState(line.charts.interlock?.value as never, 'dryer') === 'fuelUnlit',
+  },
+  {
+    id: 'calibration-out',
+    protectsPeople: true,
+    priority: 'medium',
+    text: 'Vapour detector out of calibration',
+    action:
+      'Calibrate it with test gas and record it as the proof test of FI-20; until then no cutback, no flame.',
+    stands: (line) => !line.signals.detectorCalibrated,
+  },
+  {
+    id: 'hot-work-over',
+    protectsPeople: true,
+    priority: 'high',
+    text: 'Hot work permit has run out',
+    action: 'See that the work has stopped and nothing glows, then close the permit.',
+    stands: (line) => line.maintenance.permit !== null && line.tick >= line.maintenance.permit.untilTick,
+  },
+  ...(['emulsion', 'cutback'] as const).flatMap((tank): AlarmDefinition[] => [
+    {
+      id: `${tank}-unconfirmed`,
+      protectsPeople: true,
+      priority: 'high',
+      text: `What is in the ${tank} tank is not confirmed`,
+      action:
+        'Do not heat it or draw from it. Confirm the delivery, or have a supervisor identify the contents.',
+      stands: (line) => line.tankMemos[tank].holds !== tank,
+    },
+    {
+      id: `${tank}-foaming`,
+      protectsPeople: true,
+      priority: 'high',
+      text: `The ${tank} tank has foamed: there is water in it`,
+      action:
+        'Heating is off. Keep people away from the vents; draw the water off cold and prove the tank dry.',
+      stands: (line) => line.tankMemos[tank].foamed,
+    },
+    {
+      id: `${tank}-delivery-long`,
+      priority: 'medium',
+      text: `The delivery into the ${tank} tank should be over`,
+      action: 'Look at the dip, uncouple the truck, and end the delivery here.',
+      stands: (line) => {
+        const { delivery } = line.tankMemos[tank];
+        return delivery !== null && line.tick > delivery.doneTick + DELIVERY_LATE_TICKS;
+      },
+    },
+  ]),
+  {
+    id: 'vent-vapour',
+    protectsPeople: true,
+    priority: 'high',
+    text: 'Vapour at the tank vents',
+    action: 'No sparks near the tanks. Heating is held; look for an overheated or foaming tank.',
+    stands: (line) => line.signals.cutbackVentHigh || line.signals.emulsionVentHigh,
+  },
+  {
+    id: 'water-in-cutback',
+    priority: 'medium',
+    text: 'Water at the bottom of the cutback tank',
+    action: 'Draw it off cold before the tank is heated above 95 °C.',
+    stands: (line) => line.readings.cutbackWaterMm >= WATER_FOUND_MM,
+  },
+  {
+    id: 'proof-failed',
+    protectsPeople: true,
+    priority: 'high',
+    text: 'A safeguard failed its proof test',
+    action: 'Do not rely on it. Have it mended and prove it again before the work it guards.',
+    stands: isProofFailed,
+  },
+  {
+    id: 'proof-overdue',
+    priority: 'low',
+    text: 'A proof test of the interlocks is overdue',
+    action: 'Prove the safeguard and record the test, or plan it with the supervisor.',
+    stands: isProofOverdue,
+  },
+  {
+    id: 'cause-inhibited',
+    protectsPeople: true,
+    priority: 'medium',
+    text: 'A cause is inhibited for testing',
+    action: 'Watch in its place. Lift the inhibit as soon as the test is done.',
+    stands: (line) => inhibitsInForce(line).length > 0,
+  },
+  {
     id: 'weight-out',
     priority: 'medium',
     text: 'A weight is outside its tolerance',
@@ -146,7 +253,7 @@ export const ALARMS: readonly AlarmDefinition[] = [
     id: 'aggregate-cooling-out',
     priority: 'medium',
     text: 'Dry aggregate is about to fall out of its window',
-    action: 'Use it now, or dry it again.',
+    action: 'Use it now. Once it is too cold: stop the batch, run the holding bin out and dry again.',
     stands: (line) => {
       const mix = dryingMix(line);
       if (mix === null || line.campaign === null) return false;

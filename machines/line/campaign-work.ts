@@ -2,7 +2,7 @@
 import { mayWeighCharge } from '../charts/campaign/campaign.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import { blendMoisturePct } from '../mix/batch-targets.ts';
-import { moveMass, toGrams, trueUp } from './books.ts';
+import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
 import { accountGrams, campaignState, mixById, netKg, weigherState } from './lookup.ts';
 import { addMark } from './ribbon.ts';
 import { weighForDryer } from './weigh-work.ts';
@@ -54,6 +54,11 @@ export const enterCampaign = (work: Work, before: CampaignState, stage: Campaign
       return;
     case 'available':
       addMark(work, 'person', 'Dry aggregate inside its window');
+      return;
+    case 'runningOut':
+      trueUp(work, 'holdingBin', line.readings.holdingBinKg, 'dry aggregate');
+      moveAll(work, 'holdingBin', 'waste', 'dry aggregate');
+      work.asks.push({ ask: 'clearHoldingBin' });
       return;
     case 'idle':
       trueUp(work, 'holdingBin', line.readings.holdingBinKg, 'dry aggregate');

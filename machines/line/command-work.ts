@@ -4,8 +4,10 @@ import type { EquipmentFault, InstrumentFault } from '../field/outputs.ts';
 import type { Tag } from '../field/tags.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import { startBatch } from './batch-start.ts';
+import { careFor } from './care-work.ts';
 import type { CommandEnvelope } from './commands.ts';
 import type { Who } from './facts.ts';
+import { handoverOf } from './handover.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
 import { batchValue, campaignState, netKg, presentMix, WEIGHER_IDS, weigherState } from './lookup.ts';
 import { closeLot, takeDueSample } from './lot-work.ts';
@@ -74,6 +76,7 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
   const { line } = work;
   const { command, by } = envelope;
   const who = { person: by.person, role: by.role };
+  if (careFor(work, envelope)) return;
   switch (command.do) {
     case 'takeControls':
       drive(work, 'seat', 'operator.takeControls');
@@ -256,7 +259,7 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
       closeLot(work, 'line.shiftEnded');
       line.ended = true;
       line.batchesAhead = 0;
-      tell(work, { is: 'shiftEnded', by: who });
+      tell(work, { is: 'shiftEnded', by: who, handover: handoverOf(work.line, command.notes ?? '') });
       addMark(work, 'person', 'Shift ended');
       openBlock(work);
   }

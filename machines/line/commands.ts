@@ -8,6 +8,8 @@ import { skillSchema } from '../scenario/shift.schema.ts';
 const reason = z.string().trim().min(3, 'give a reason of at least 3 letters').max(300);
 const alarm = z.string().min(1).max(60);
 const tank = z.enum(['emulsion', 'cutback']);
+/** ID of a requirement of the interlocks, e.g. FI-20 or TE-01. */
+const cause = z.string().regex(/^(FI|FT|FB|TE|TC)-\d\d$/, 'write the ID of a cause, such as FI-20');
 const plain = <N extends string>(name: N) => z.strictObject({ do: z.literal(name) });
 
 export const commandSchema = z.discriminatedUnion('do', [
@@ -73,7 +75,37 @@ export const commandSchema = z.discriminatedUnion('do', [
   }),
   plain('emergencyStop'),
   plain('releaseEmergencyStop'),
-  plain('endShift'),
+  /** Maintenance: proof tests, inhibits for testing (a second person confirms), permits for hot work. */
+  z.strictObject({
+    do: z.literal('proveCause'),
+    cause,
+    result: z.enum(['passed', 'failed']),
+    remark: z.string().trim().max(300).default(''),
+  }),
+  z.strictObject({ do: z.literal('inhibitCause'), cause, minutes: z.int().min(1).max(60), reason }),
+  z.strictObject({ do: z.literal('confirmInhibit'), cause }),
+  z.strictObject({ do: z.literal('liftInhibit'), cause }),
+  z.strictObject({
+    do: z.literal('openHotWork'),
+    where: z.string().trim().min(3, 'say where, in at least 3 letters').max(120),
+    reason,
+    minutes: z.int().min(5).max(240),
+  }),
+  plain('closeHotWork'),
+  /** What comes into a tank, and what is known to be in it. */
+  z.strictObject({
+    do: z.literal('receiveDelivery'),
+    tank,
+    /** What the delivery ticket says. */
+    product: tank,
+    kg: z.number().min(100).max(30_000),
+    ticket: z.string().trim().min(2, 'give the number of the ticket').max(40),
+  }),
+  z.strictObject({ do: z.literal('confirmDelivery'), tank, product: tank }),
+  z.strictObject({ do: z.literal('endDelivery'), tank }),
+  z.strictObject({ do: z.literal('identifyTank'), tank, product: tank, reason }),
+  /** What the next shift must know, in the words of whoever closes; asked for, not demanded. */
+  z.strictObject({ do: z.literal('endShift'), notes: z.string().trim().max(4000).optional() }),
 ]);
 
 export type Command = z.infer<typeof commandSchema>;

@@ -8,6 +8,8 @@ import type { Scenario } from '../scenario/shift.schema.ts';
 import { begin, restore } from './chart-kit.ts';
 import type { Line } from './line.types.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
+import { firstMaintenance } from './maintenance.ts';
+import { firstTankMemos } from './tank-care.ts';
 import { START_WATCH } from './watch.ts';
 import { IDLE_WEIGHER } from './weighing.ts';
 import { beginChart, type Work, workOn } from './work.ts';
@@ -65,6 +67,8 @@ export const createLine = (scenario: Scenario, seed: number): Line => {
     stepTick: 0,
     stageTick: 0,
     faults: {},
+    maintenance: firstMaintenance(scenario),
+    tankMemos: firstTankMemos(scenario),
     blocks: [],
     marks: [],
     refusals: [],

@@ -10,6 +10,9 @@ const QUIET_S = 2;
 /** The belt has run clear behind the last of the mix, s. */
 const CLEAR_OUT_S = 6;
 
+/** After the burner's own response the fuel valve has this long to be proved shut, s. Common practice, no source. */
+const FUEL_TRAVEL_S = 3;
+
 const seconds = (line: Line, chart: ChartId, name: string, chartMs: number): number => {
   const { dryer } = line.scenario.plant;
   switch (name) {
@@ -27,6 +30,8 @@ const seconds = (line: Line, chart: ChartId, name: string, chartMs: number): num
       return presentMix(line).times.extraMixS;
     case 'trialForIgnition':
       return dryer.trialS;
+    case 'flameMissing':
+      return dryer.flameFailureS + FUEL_TRAVEL_S;
     case 'flameFailure':
       return dryer.flameFailureS;
     case 'shelved':

@@ -25,9 +25,35 @@ export type WeighedPart = {
   readonly accepted: null | { readonly by: Who; readonly reason: string };
 };
 
+/** The books of a whole shift in grams: taken in = lots + waste + water lost + still held. */
+export type Counts = {
+  readonly inGrams: number;
+  readonly lots: readonly { readonly lot: string; readonly grams: number }[];
+  readonly wasteGrams: number;
+  readonly waterLostGrams: number;
+  readonly held: readonly { readonly where: string; readonly grams: number }[];
+  /** What is left over; 0 when the books close. */
+  readonly differenceGrams: number;
+};
+
+/** What a shift hands to the next one when a person closes it. */
+export type Handover = {
+  readonly notes: string;
+  /** Alarms that are not back to normal. */
+  readonly alarms: readonly { readonly alarm: string; readonly state: string }[];
+  readonly inhibits: readonly { readonly cause: string; readonly reason: string; readonly by: string }[];
+  readonly permits: readonly { readonly permit: number; readonly where: string; readonly by: string }[];
+  readonly counts: Counts;
+};
+
 export type Fact =
   | { readonly is: 'shiftOpened'; readonly shift: string; readonly date: string; readonly startsAt: string }
-  | { readonly is: 'shiftEnded'; readonly by: Who }
+  | {
+      readonly is: 'shiftEnded';
+      readonly by: Who;
+      /** Left out in records from before shifts were handed over. */
+      readonly handover?: Handover;
+    }
   | {
       readonly is: 'commandRefused';
       readonly id: string;
@@ -156,6 +182,63 @@ export type Fact =
   | { readonly is: 'faultInjected'; readonly target: string; readonly fault: string; readonly by: Who }
   | { readonly is: 'faultCleared'; readonly target: string; readonly by: Who }
   | { readonly is: 'emergencyStopPressed'; readonly by: Who }
-  | { readonly is: 'emergencyStopReleased'; readonly by: Who };
+  | { readonly is: 'emergencyStopReleased'; readonly by: Who }
+  | {
+      readonly is: 'causeProved';
+      readonly cause: InterlockCauseId;
+      readonly on: string;
+      readonly result: 'passed' | 'failed';
+      readonly remark: string;
+      readonly by: Who;
+    }
+  | {
+      readonly is: 'inhibitAsked';
+      readonly cause: InterlockCauseId;
+      readonly minutes: number;
+      readonly reason: string;
+      readonly by: Who;
+    }
+  | {
+      readonly is: 'causeInhibited';
+      readonly cause: InterlockCauseId;
+      readonly minutes: number;
+      readonly reason: string;
+      readonly askedBy: Who;
+      readonly by: Who;
+    }
+  | { readonly is: 'inhibitEnded'; readonly cause: InterlockCauseId; readonly why: string; readonly by: Who }
+  | {
+      readonly is: 'hotWorkOpened';
+      readonly permit: number;
+      readonly where: string;
+      readonly reason: string;
+      readonly minutes: number;
+      readonly by: Who;
+    }
+  | { readonly is: 'hotWorkClosed'; readonly permit: number; readonly by: Who }
+  | {
+      readonly is: 'deliveryBegun';
+      readonly tank: 'emulsion' | 'cutback';
+      readonly product: 'emulsion' | 'cutback';
+      readonly kg: number;
+      readonly ticket: string;
+      readonly by: Who;
+    }
+  | {
+      readonly is: 'deliveryConfirmed';
+      readonly tank: 'emulsion' | 'cutback';
+      readonly product: 'emulsion' | 'cutback';
+      readonly by: Who;
+    }
+  | { readonly is: 'deliveryEnded'; readonly tank: 'emulsion' | 'cutback'; readonly by: Who }
+  | {
+      readonly is: 'tankIdentified';
+      readonly tank: 'emulsion' | 'cutback';
+      readonly product: 'emulsion' | 'cutback';
+      readonly reason: string;
+      readonly by: Who;
+    }
+  | { readonly is: 'tankDoubted'; readonly tank: 'emulsion' | 'cutback'; readonly why: string }
+  | { readonly is: 'calibrationLost'; readonly why: string };
 
 export type FactName = Fact['is'];

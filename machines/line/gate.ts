@@ -4,14 +4,23 @@
  */
 
 import { burnerMayAdmitFuel } from '../charts/burner/burner.guards.ts';
+import { standingSafeguards } from '../charts/burner/burner.safeguards.ts';
 import type { InterlockCauseId } from '../charts/flame-interlock/flame-interlock.causes.ts';
 import {
+  CLOSED_BY_A_TRIP,
+  FUEL,
+  STOPPED_BY_EMERGENCY,
+} from '../charts/flame-interlock/flame-interlock.elements.ts';
+import {
+  allIsStopped,
   binderBlockedBy,
   binderMayFlow,
   bucketMayHoldCutback,
   burnerMayFire,
   type ChartValue,
   cutbackMayFeed,
+  emulsionBlockedBy,
+  emulsionMayFeed,
   feedBlockedBy,
   flameBlockedBy,
   isTripped,
@@ -20,26 +29,39 @@ import {
   pilotMayOpen,
   regionState,
 } from '../charts/flame-interlock/flame-interlock.guards.ts';
+import {
+  fireBlockedBy,
+  heatBlockedBy,
+  oilMayBeFired,
+  tankMayBeHeated,
+} from '../charts/tank-interlock/tank-interlock.guards.ts';
 import { AT_REST, type Outputs } from '../field/outputs.ts';
 
 export type HeldElement = {
   /** In the operator's words. */
   readonly element: string;
   readonly key: keyof Outputs;
-  /** Empty when it is not the interlock but the burner's own state that forbids it. */
+  /** Empty when the burner rests and nobody has lit it. */
   readonly because: readonly InterlockCauseId[];
 };
 
 export type Gated = { readonly outputs: Outputs; readonly held: readonly HeldElement[] };
 
+/** State values of the two tank interlocks. */
+export type TankValues = { readonly emulsion: ChartValue; readonly cutback: ChartValue };
+
 /** What is asked of the gate; a test may hand it a broken one to see that it is caught. */
 export type GateRules = {
   readonly binderMayFlow: (interlock: ChartValue) => boolean;
   readonly cutbackMayFeed: (interlock: ChartValue) => boolean;
+  readonly emulsionMayFeed: (interlock: ChartValue) => boolean;
   readonly burnerMayFire: (interlock: ChartValue) => boolean;
   readonly pilotMayOpen: (interlock: ChartValue) => boolean;
   readonly burnerMayAdmitFuel: (burner: ChartValue) => boolean;
   readonly isTripped: (interlock: ChartValue) => boolean;
+  readonly allIsStopped: (interlock: ChartValue) => boolean;
+  readonly tankMayBeHeated: (tank: ChartValue) => boolean;
+  readonly oilMayBeFired: (tank: ChartValue) => boolean;
   /** The last word: no flame beside an open way for solvent-bearing binder. */
   readonly flameGivesWay: boolean;
 };
@@ -47,16 +69,21 @@ export type GateRules = {
 export const GATE_RULES: GateRules = {
   binderMayFlow,
   cutbackMayFeed,
+  emulsionMayFeed,
   burnerMayFire,
   pilotMayOpen,
   burnerMayAdmitFuel,
   isTripped,
+  allIsStopped,
+  tankMayBeHeated,
+  oilMayBeFired,
   flameGivesWay: true,
 };
 
 const NONE: readonly HeldElement[] = [];
 
-const ELEMENTS: { readonly [K in keyof Outputs]?: string } = {
+/** Final elements in the operator's words. */
+export const ELEMENT_WORDS: { readonly [K in keyof Outputs]?: string } = {
   bin1Gate: 'Gate of bin 1',
   bin2Gate: 'Gate of bin 2',
   bin3Gate: 'Gate of bin 3',
@@ -77,42 +104,26 @@ const ELEMENTS: { readonly [K in keyof Outputs]?: string } = {
   belt: 'Belt',
   hoodFan: 'Hood fan, kept running',
   oilBurner: 'Thermal-oil burner',
+  emulsionCoil: 'Coil of the emulsion tank',
+  cutbackCoil: 'Coil of the cutback tank',
 };
 
-/** Shut by any trip. */
-const CLOSED_BY_A_TRIP: readonly (keyof Outputs)[] = [
-  'burnerPilot',
-  'burnerMain',
-  'cutbackFeed',
-  'bucketValve',
-  'emulsionFeed',
-  'bin1Gate',
-  'bin2Gate',
-  'bin3Gate',
-  'bin4Gate',
-  'hopperTo',
-  'holdingGate',
-  'waterValve',
-  'antiStripPump',
-  'oilBurner',
-];
-
-/** Stopped as well while the emergency stop is pressed or was what tripped. */
-const STOPPED_BY_EMERGENCY: readonly (keyof Outputs)[] = [
-  'drumTurn',
-  'drumDischarge',
-  'pugMill',
-  'mixerGate',
-  'belt',
-];
-
-const EMERGENCY: readonly InterlockCauseId[] = ['FT-07'];
+/** What stops everything: the emergency stop, unless it was the supply alone. */
+const stoppedBy = (interlock: ChartValue): readonly InterlockCauseId[] => {
+  if (regionState(interlock, 'emergencyStop') !== 'released') return ['FT-07'];
+  if (regionState(interlock, 'power') !== 'healthy') return ['FT-11'];
+  return latchedCauses(interlock);
+};
 
 const asksNothingRisky = (wanted: Outputs): boolean =>
   !wanted.burnerPilot &&
   wanted.burnerMain === 'shut' &&
   wanted.cutbackFeed === 'shut' &&
+  wanted.emulsionFeed === 'shut' &&
   !wanted.bucketValve &&
+  !wanted.oilBurner &&
+  !wanted.emulsionCoil &&
+  !wanted.cutbackCoil &&
   wanted.hoodFan;
 
 /** Outputs that may go to the field, and what was held back and why. */
@@ -120,11 +131,12 @@ export const gate = (
   wanted: Outputs,
   interlock: ChartValue,
   burner: ChartValue,
+  tanks: TankValues,
   rules: GateRules = GATE_RULES,
 ): Gated => {
   const tripped = rules.isTripped(interlock);
-  if (!tripped && asksNothingRisky(wanted) && regionState(interlock, 'emergencyStop') === 'released')
-    return { outputs: wanted, held: NONE };
+  const stopped = rules.allIsStopped(interlock);
+  if (!tripped && !stopped && asksNothingRisky(wanted)) return { outputs: wanted, held: NONE };
 
   // Copied at the first element held; the object asked for is never changed.
   let outputs: { -readonly [K in keyof Outputs]: Outputs[K] } = wanted;
@@ -134,38 +146,45 @@ export const gate = (
     if (outputs[key] === AT_REST[key]) return;
     if (outputs === wanted) outputs = { ...wanted };
     outputs[key] = AT_REST[key];
-    held.push({ element: ELEMENTS[key] ?? key, key, because });
+    held.push({ element: ELEMENT_WORDS[key] ?? key, key, because });
   };
 
   if (tripped) for (const key of CLOSED_BY_A_TRIP) hold(key, latchedCauses(interlock));
-  const emergency =
-    regionState(interlock, 'emergencyStop') !== 'released' || latchedCauses(interlock)[0] === 'FT-07';
-  if (emergency) {
-    for (const key of CLOSED_BY_A_TRIP) hold(key, EMERGENCY);
-    for (const key of STOPPED_BY_EMERGENCY) hold(key, EMERGENCY);
+  if (stopped) {
+    const because = stoppedBy(interlock);
+    for (const key of CLOSED_BY_A_TRIP) hold(key, because);
+    for (const key of STOPPED_BY_EMERGENCY) hold(key, because);
   }
   if (tripped || mixerMayHoldCutback(interlock))
-    hold('hoodFan', tripped ? latchedCauses(interlock) : ['FI-03']);
+    hold('hoodFan', tripped ? latchedCauses(interlock) : ['FI-11']);
 
   const feeding = outputs.cutbackFeed !== 'shut';
   const bucketSolvent = feeding || bucketMayHoldCutback(interlock);
   if (outputs.bucketValve && bucketSolvent && !rules.binderMayFlow(interlock))
     hold('bucketValve', binderBlockedBy(interlock));
   if (feeding && !rules.cutbackMayFeed(interlock)) hold('cutbackFeed', feedBlockedBy(interlock));
+  if (outputs.emulsionFeed !== 'shut' && !rules.emulsionMayFeed(interlock))
+    hold('emulsionFeed', emulsionBlockedBy(interlock));
 
   if (outputs.burnerPilot || outputs.burnerMain !== 'shut') {
     const wayOpen = (outputs.bucketValve && bucketSolvent) || outputs.cutbackFeed !== 'shut';
-    if (!rules.burnerMayFire(interlock) || !rules.burnerMayAdmitFuel(burner)) {
-      const because = flameBlockedBy(interlock);
-      hold('burnerPilot', because);
-      hold('burnerMain', because);
-    } else if (outputs.burnerPilot && !rules.pilotMayOpen(interlock)) {
-      hold('burnerPilot', ['FI-13']);
-      hold('burnerMain', ['FI-13']);
-    } else if (rules.flameGivesWay && wayOpen) {
-      hold('burnerPilot', ['FI-12']);
-      hold('burnerMain', ['FI-12']);
-    }
+    const holdFuel = (because: readonly InterlockCauseId[]): void => {
+      for (const key of FUEL) hold(key, because);
+    };
+    if (!rules.burnerMayFire(interlock) || !rules.burnerMayAdmitFuel(burner))
+      holdFuel([...flameBlockedBy(interlock), ...standingSafeguards(burner)]);
+    else if (outputs.burnerPilot && !rules.pilotMayOpen(interlock)) holdFuel(['FI-13']);
+    else if (rules.flameGivesWay && wayOpen) holdFuel(['FI-12']);
   }
+
+  if (outputs.emulsionCoil && !rules.tankMayBeHeated(tanks.emulsion))
+    hold('emulsionCoil', heatBlockedBy('emulsion', tanks.emulsion));
+  if (outputs.cutbackCoil && !rules.tankMayBeHeated(tanks.cutback))
+    hold('cutbackCoil', heatBlockedBy('cutback', tanks.cutback));
+  if (outputs.oilBurner && !(rules.oilMayBeFired(tanks.emulsion) && rules.oilMayBeFired(tanks.cutback)))
+    hold('oilBurner', [
+      ...fireBlockedBy('emulsion', tanks.emulsion),
+      ...fireBlockedBy('cutback', tanks.cutback),
+    ]);
   return { outputs, held: held.length === 0 ? NONE : held };
 };

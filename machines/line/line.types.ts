@@ -1,11 +1,12 @@
 /** The line as one plain value: everything it knows between two moments. */
 import type { AnyMachineSnapshot } from 'xstate';
+import type { InterlockCauseId } from '../charts/flame-interlock/flame-interlock.causes.ts';
 import type { Signals } from '../charts/signals.ts';
 import type { Outputs } from '../field/outputs.ts';
 import type { Readings } from '../field/tags.ts';
 import type { Role } from '../scenario/people.schema.ts';
 import type { Scenario, Skill } from '../scenario/shift.schema.ts';
-import type { Account, WeighedPart } from './facts.ts';
+import type { Account, WeighedPart, Who } from './facts.ts';
 import type { HeldElement } from './gate.ts';
 import type { RibbonBlock, RibbonMark } from './view.types.ts';
 
@@ -17,6 +18,8 @@ export type ChartId =
   | 'oilHeater'
   | 'emulsionTank'
   | 'cutbackTank'
+  | 'emulsionTankInterlock'
+  | 'cutbackTankInterlock'
   | 'aggregateWeigher'
   | 'dryWeigher'
   | 'binderWeigher'
@@ -172,8 +175,74 @@ export type Watch = {
   /** Seconds a tank has been heated without its thermometer moving. */
   readonly emulsionStillS: number;
   readonly cutbackStillS: number;
+  /** Seconds the vapour detector has shown vapour in clean air, and nothing over mix that gives it off. */
+  readonly cleanAirS: number;
+  readonly noVapourS: number;
+  /** Dips that foam is told by, mm: what the tank showed when this count of five minutes began. */
+  readonly emulsionDipFromMm: number;
+  readonly cutbackDipFromMm: number;
   readonly holdingBinPeakKg: number;
   readonly holdingBinStillTicks: number;
+};
+
+/** The last proof test of a cause on record. */
+export type ProofMemo = {
+  /** YYYY-MM-DD. */
+  readonly on: string;
+  readonly result: 'passed' | 'failed';
+  readonly by: string;
+  readonly remark: string;
+};
+
+/** A cause taken out of force for testing: asked for by one person, in force once another has confirmed it. */
+export type InhibitMemo = {
+  readonly minutes: number;
+  readonly reason: string;
+  readonly by: Who;
+  readonly confirmedBy: Who | null;
+  readonly untilTick: number | null;
+};
+
+export type PermitMemo = {
+  readonly n: number;
+  readonly where: string;
+  readonly reason: string;
+  readonly by: Who;
+  readonly openedTick: number;
+  readonly untilTick: number;
+};
+
+export type Maintenance = {
+  readonly proofs: { readonly [C in InterlockCauseId]?: ProofMemo };
+  readonly inhibits: { readonly [C in InterlockCauseId]?: InhibitMemo };
+  readonly permit: PermitMemo | null;
+  readonly permits: number;
+  /** Why the vapour detector is not believed although its calibration date has not passed; null when it is. */
+  readonly drift: string | null;
+};
+
+export type Product = 'emulsion' | 'cutback';
+
+export type DeliveryMemo = {
+  readonly product: Product;
+  readonly kg: number;
+  readonly ticket: string;
+  readonly by: Who;
+  readonly sinceTick: number;
+  /** When so much should be in by the rate of the delivery pump. */
+  readonly doneTick: number;
+  readonly confirmedAs: Product | null;
+  readonly confirmedBy: Who | null;
+};
+
+/** What is known of a tank's contents by paper and by people, since no instrument tells one binder from another. */
+export type TankMemo = {
+  /** What it is taken to hold; 'not known' while a delivery runs or a doubt stands. */
+  readonly holds: Product | 'not known';
+  readonly why: string;
+  readonly delivery: DeliveryMemo | null;
+  /** It has foamed since it was last proved dry. */
+  readonly foamed: boolean;
 };
 
 export type Line = {
@@ -220,6 +289,8 @@ export type Line = {
   readonly stepTick: number;
   readonly stageTick: number;
   readonly faults: { readonly [target: string]: string };
+  readonly maintenance: Maintenance;
+  readonly tankMemos: { readonly [T in Product]: TankMemo };
   readonly blocks: readonly RibbonBlock[];
   readonly marks: readonly RibbonMark[];
   readonly refusals: readonly Refusal[];

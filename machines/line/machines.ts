@@ -12,6 +12,7 @@ import { lotMachine } from '../charts/lot/lot.machine.ts';
 import { oilHeaterMachine } from '../charts/oil-heater/oil-heater.machine.ts';
 import { seatMachine } from '../charts/seat/seat.machine.ts';
 import { tankHeaterMachines } from '../charts/tank-heater/tank-heater.machine.ts';
+import { tankInterlockMachines } from '../charts/tank-interlock/tank-interlock.machine.ts';
 import { weigherMachine } from '../charts/weigher/weigher.machine.ts';
 import { ALARMS } from './alarms.ts';
 import type { ChartId, Line } from './line.types.ts';
@@ -21,6 +22,8 @@ const FIXED = {
   interlock: flameInterlockMachine,
   burner: burnerMachine,
   oilHeater: oilHeaterMachine,
+  emulsionTankInterlock: tankInterlockMachines.emulsion,
+  cutbackTankInterlock: tankInterlockMachines.cutback,
   emulsionTank: tankHeaterMachines.emulsion,
   cutbackTank: tankHeaterMachines.cutback,
   aggregateWeigher: weigherMachine,
@@ -41,6 +44,8 @@ const BATCHES = {
 export const HEARERS: readonly ChartId[] = [
   'interlock',
   'burner',
+  'emulsionTankInterlock',
+  'cutbackTankInterlock',
   'oilHeater',
   'emulsionTank',
   'cutbackTank',

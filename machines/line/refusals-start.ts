@@ -10,6 +10,7 @@ import {
   campaignState,
   chartValue,
   drawsDried,
+  mixById,
   netKg,
   presentMix,
   presentOrder,
@@ -34,6 +35,30 @@ const notEmpty = (line: Line): string => {
   return Math.abs(kg) <= ZERO_LIMIT_KG.hopperKg
     ? `The weigh hopper reads ${kg} kg: dump it, or zero the scale if it is empty.`
     : `The weigh hopper reads ${kg} kg: ${kg > 0 ? 'dump it' : 'have the scale mended'} first.`;
+};
+
+const TOO_COLD =
+  'The dry aggregate has cooled below its window and nothing warms it again: run the holding bin out, then dry again.';
+
+/** Aggregate dried for the present campaign has fallen out of its mix's window, where it only gets colder. */
+export const driedTooCold = (line: Line): boolean => {
+  if (line.campaign === null || campaignState(line) !== 'available') return false;
+  return line.readings.holdingBinC < mixById(line, line.campaign.mixId).windows.aggregateC.fromC;
+};
+
+/** What speaks against ending a campaign: before the flame it is called off, after it the holding bin is run out. */
+export const reasonsAgainstEnd = (line: Line): string[] => {
+  const stage = campaignState(line);
+  if (stage === 'idle' || stage === 'runningOut') return ['There is no drying campaign to end.'];
+  if (stage === 'puttingOut') return ['The campaign is ending: the drum is being purged.'];
+  if (stage !== 'cooling' && stage !== 'available') return [];
+  const because: string[] = [];
+  if (batchValue(line).step !== 'ready')
+    because.push(
+      'A batch is in progress: finish it, or stop and dump it, before the holding bin is run out.',
+    );
+  if (line.signals.drumLoaded) because.push('The drum is still emptying into the holding bin: wait for it.');
+  return because;
 };
 
 /** What speaks against starting a batch of the chosen order, whoever asks. */
@@ -66,6 +91,7 @@ export const reasonsAgainstStart = (line: Line): string[] => {
       );
     else if (line.readings.holdingBinKg < dryTargets(mix).dryKg)
       because.push(`The holding bin has ${line.readings.holdingBinKg} kg, too little for a batch.`);
+    else if (driedTooCold(line)) because.push(TOO_COLD);
   }
   const bay = plant.bays.find((one) => one.id === order.bay);
   if (bay !== undefined && bayGrams(line, bay.id) + mix.batchKg * 1000 > bay.capacityT * 1e6)

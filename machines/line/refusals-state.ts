@@ -19,6 +19,7 @@ import {
   causeInWords,
   interlockReasons,
   reasonsAgainstCampaign,
+  reasonsAgainstEnd,
   reasonsAgainstLight,
   reasonsAgainstStart,
   ZERO_LIMIT_KG,
@@ -135,9 +136,7 @@ export const stateReasons = (line: Line, command: Command): string[] => {
         ? []
         : ['The burner is not lit.'];
     case 'endCampaign':
-      return ['idle', 'puttingOut', 'cooling', 'available'].includes(stage)
-        ? ['There is no drying campaign to end.']
-        : [];
+      return reasonsAgainstEnd(line);
     case 'resetBurner':
       return line.signals.burnerLockedOut ? [] : ['The burner is not locked out.'];
     case 'purgeDrum':
@@ -212,7 +211,7 @@ export const stateReasons = (line: Line, command: Command): string[] => {
       if (value.step !== 'ready') return ['A batch is in progress: finish it or dump it first.'];
       if (
         chartValue(line, 'burner') !== 'off' ||
-        !['idle', 'cautions', 'readyToLight', 'cooling', 'available'].includes(stage)
+        !['idle', 'cautions', 'readyToLight', 'cooling', 'available', 'runningOut'].includes(stage)
       )
         return ['The dryer is working: put the burner out and let it purge first.'];
       return [];

@@ -2,6 +2,7 @@
 import { mayGive, PERMISSIONS, WITHOUT_CONTROLS } from '../people/permissions.ts';
 import type { Command, CommandEnvelope } from './commands.ts';
 import type { Line } from './line.types.ts';
+import { careReasons } from './refusals-care.ts';
 import { stateReasons } from './refusals-state.ts';
 
 type By = CommandEnvelope['by'];
@@ -68,8 +69,12 @@ export const reasonsAgainst = (line: Line, command: Command, by: By): string[] =
       'releaseEmergencyStop',
       'putOutBurner',
       'endCampaign',
+      'liftInhibit',
+      'closeHotWork',
+      'endDelivery',
+      'proveCause',
     ].includes(command.do)
   )
     return ['The shift has ended.'];
-  return stateReasons(line, command);
+  return careReasons(line, command, by) ?? stateReasons(line, command);
 };

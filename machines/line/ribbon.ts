@@ -6,7 +6,7 @@ import { batchValue, campaignState } from './lookup.ts';
 import type { RibbonMark } from './view.types.ts';
 import type { Work } from './work.ts';
 
-const BATCH_WORDS: { readonly [S in Step]: string } = {
+export const BATCH_WORDS: { readonly [S in Step]: string } = {
   ready: 'idle',
   charging: 'charge',
   dropping: 'charge',
@@ -27,7 +27,7 @@ const BATCH_WORDS: { readonly [S in Step]: string } = {
   dumped: 'dump',
 };
 
-const CAMPAIGN_WORDS: { readonly [S in CampaignState]?: string } = {
+export const CAMPAIGN_WORDS: { readonly [S in CampaignState]?: string } = {
   lighting: 'purge',
   charging: 'dry',
   drying: 'dry',
@@ -36,6 +36,7 @@ const CAMPAIGN_WORDS: { readonly [S in CampaignState]?: string } = {
   flameLost: 'wait',
   puttingOut: 'purge',
   cooling: 'cool',
+  runningOut: 'dump',
 };
 
 const wordNow = (work: Work): string => {

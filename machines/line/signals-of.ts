@@ -10,11 +10,14 @@ import {
 } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import type { Signals } from '../charts/signals.ts';
 import { heatIsWanted } from '../charts/tank-heater/tank-heater.guards.ts';
+import { FOAMS_ABOVE_C } from '../charts/tank-interlock/heater-kinds.ts';
+import { tankMayAskForHeat } from '../charts/tank-interlock/tank-interlock.guards.ts';
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import { TAGS } from '../field/tags.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
 import { EMULSION_MAX_C } from '../mix/published.ts';
-import type { Line } from './line.types.ts';
+import type { PlantSpec } from '../scenario/plant.schema.ts';
+import type { Line, Product } from './line.types.ts';
 import {
   accountGrams,
   batchValue,
@@ -28,6 +31,8 @@ import {
   presentMix,
   weigherState,
 } from './lookup.ts';
+import { isCalibrated, isInhibited } from './maintenance.ts';
+import { coverNeededMm, heaterRulesOf, isTankKnown, WATER_FOUND_MM } from './tank-care.ts';
 import { BELIEVED, STILL_ENOUGH_S } from './watch.ts';
 import { allWeighed } from './weighing.ts';
 
@@ -41,6 +46,8 @@ const inside = (was: boolean, value: number, from: number, to: number, margin: n
 /** A probe at the bottom of its range is dead: its aggregate may be of any temperature, so it counts as too hot. */
 const DEAD_PROBE_C = TAGS.mixC.min;
 /** Back inside a window only this far from its edge, against chatter. Common practice, no source. */
+/** A holding bin that shows no more than this has been run out, kg. Common practice, no source. */
+const RUN_OUT_KG = 4;
 const WINDOW_MARGIN_C = 0.2;
 /** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
 const FAN_PROVED_SHARE = 0.5;
@@ -98,6 +105,13 @@ export const meterStalled = (line: Line): boolean => {
   return needsS !== null && line.tick - line.stepTick > (3 * needsS + 10) * 10;
 };
 
+/** Vapour at the vents is let fall this far below a limit before it counts as low again, % LEL. Common practice, no source. */
+const VENT_BAND_LEL_PCT = 2;
+const ventHigh = (was: boolean, lelPct: number, plant: PlantSpec, tank: Product): boolean => {
+  const limit = heaterRulesOf(plant, tank).ventLimitLelPct;
+  return rises(was, lelPct, limit, limit - VENT_BAND_LEL_PCT);
+};
+
 const coverMm = (dipMm: number, coilTopM: number): number => dipMm - coilTopM * 1000;
 
 /**
@@ -139,13 +153,10 @@ export const signalsOf = (line: Line): Signals => {
   const aggregateC = bindingAggregateC(line);
   const mixerCharged = accountGrams(line, 'mixer') > 0;
   const window = mixerCharged ? mix.windows.aggregateC : drawWindow(mix);
-  const aggregateInWindow = inside(
-    was.aggregateInWindow,
-    aggregateC,
-    window.fromC,
-    window.toC,
-    WINDOW_MARGIN_C,
-  );
+  // While the drum still empties into the holding bin nothing is drawn from it: its weight would say nothing.
+  const drumEmptying = !mixerCharged && accountGrams(line, 'dryer') > 0;
+  const aggregateInWindow =
+    !drumEmptying && inside(was.aggregateInWindow, aggregateC, window.fromC, window.toC, WINDOW_MARGIN_C);
   // Once binder has met the aggregate, the probe reads mix; whether the aggregate was too hot is settled by then.
   const binderAdded = was.cutbackInMixer || (line.batch !== null && line.batch.mixedTicks > 0);
   const exposedC = mixerCharged ? r.mixC : r.holdingBinKg > 20 ? r.holdingBinC : r.ambientC;
@@ -217,6 +228,11 @@ export const signalsOf = (line: Line): Signals => {
     binderValveAskedOpen: out.bucketValve,
     fuelAskedOpen: out.burnerPilot || out.burnerMain !== 'shut',
     emergencyStop: r.emergencyStop === 1,
+    powerOk: r.powerOk === 1,
+    detectorCalibrated: isCalibrated(line),
+    hotWorkOpen: line.maintenance.permit !== null,
+    emulsionKnown: isTankKnown(line.tankMemos.emulsion, 'emulsion'),
+    cutbackKnown: isTankKnown(line.tankMemos.cutback, 'cutback'),
     flamePermitted: verdict.burnerMayFire,
     tripped: verdict.tripped,
     heatWanted:
@@ -228,8 +244,24 @@ export const signalsOf = (line: Line): Signals => {
     oilOverLimit:
       isDead(r, 'oilC') || rises(was.oilOverLimit, r.oilC, oilSetC + OIL_OVER_C, oilSetC + OIL_OVER_C - 5),
     emulsionCovered:
-      coverMm(r.emulsionDipMm, plant.tanks.emulsion.coilTopM) >= plant.tanks.emulsion.coilCoverMm,
-    cutbackCovered: coverMm(r.cutbackDipMm, plant.tanks.cutback.coilTopM) >= plant.tanks.cutback.coilCoverMm,
+      isInhibited(line, 'TE-01') ||
+      coverMm(r.emulsionDipMm, plant.tanks.emulsion.coilTopM) >= coverNeededMm(plant, 'emulsion'),
+    cutbackCovered: coverMm(r.cutbackDipMm, plant.tanks.cutback.coilTopM) >= coverNeededMm(plant, 'cutback'),
+    emulsionDelivery: line.tankMemos.emulsion.delivery !== null,
+    cutbackDelivery: line.tankMemos.cutback.delivery !== null,
+    emulsionDrawn:
+      out.emulsionFeed !== 'shut' &&
+      !heaterRulesOf(plant, 'emulsion').heatsWhileDrawn &&
+      !isInhibited(line, 'TE-05'),
+    cutbackDrawn: out.cutbackFeed !== 'shut' && !heaterRulesOf(plant, 'cutback').heatsWhileDrawn,
+    emulsionVentHigh: ventHigh(was.emulsionVentHigh, r.ventLelPct, plant, 'emulsion'),
+    cutbackVentHigh: ventHigh(was.cutbackVentHigh, r.ventLelPct, plant, 'cutback'),
+    emulsionDry: !line.tankMemos.emulsion.foamed,
+    cutbackDry:
+      !line.tankMemos.cutback.foamed &&
+      (r.cutbackWaterMm < WATER_FOUND_MM || cutbackSetC + TANK_BAND_C <= FOAMS_ABOVE_C),
+    emulsionMayHeat: tankMayAskForHeat(chartValue(line, 'emulsionTankInterlock') as ChartValue),
+    cutbackMayHeat: tankMayAskForHeat(chartValue(line, 'cutbackTankInterlock') as ChartValue),
     emulsionWarm: rises(was.emulsionWarm, r.emulsionTankC, emulsionSetC, emulsionSetC - TANK_BAND_C),
     cutbackWarm: rises(was.cutbackWarm, r.cutbackTankC, cutbackSetC, cutbackSetC - TANK_BAND_C),
     emulsionOverLimit:
@@ -287,10 +319,10 @@ export const signalsOf = (line: Line): Signals => {
     burnerOff: burnerIsOff(burner) && regionState(interlock, 'dryer') === 'purged',
     holdingBinCool: dried !== null && r.holdingBinC <= drawWindow(dried).toC - WINDOW_MARGIN_C,
     holdingBinUsed:
-      (stage === 'available' || stage === 'cooling') &&
+      (stage === 'available' || stage === 'cooling' || stage === 'runningOut') &&
       !drawing &&
       accountGrams(line, 'dryer') === 0 &&
-      r.holdingBinKg < binPerBatchKg,
+      r.holdingBinKg < (stage === 'runningOut' ? RUN_OUT_KG : binPerBatchKg),
   };
   for (const name in next) if (next[name as keyof Signals] !== was[name as keyof Signals]) return next;
   return was;

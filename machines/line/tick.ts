@@ -6,6 +6,7 @@ import type { Readings } from '../field/tags.ts';
 import { startNextBatch } from './batch-start.ts';
 import { moveAll, trueUp } from './books.ts';
 import { bookLateDrum, weighNextCharge } from './campaign-work.ts';
+import { careBySecond } from './care-work.ts';
 import { demandsOf } from './demands.ts';
 import { gate } from './gate.ts';
 import { settleAlarms, settleCharts } from './hearing.ts';
@@ -127,6 +128,10 @@ const formOutputs = (work: Work): void => {
     line.wanted,
     chartValue(line, 'interlock') as never,
     chartValue(line, 'burner') as never,
+    {
+      emulsion: chartValue(line, 'emulsionTankInterlock') as never,
+      cutback: chartValue(line, 'cutbackTankInterlock') as never,
+    },
   );
   for (const key in gated.outputs)
     if (gated.outputs[key as keyof Outputs] !== line.outputs[key as keyof Outputs]) {
@@ -210,7 +215,8 @@ export const tickLine = (work: Work, readings: Readings): void => {
   noteGains(work);
   // Once a second all is looked at, for what hangs on time alone.
   const second = line.tick % SECOND_TICKS === 0;
-  if (fresh || counted || fired || line.unsettled || (second && waitsOnTime(line))) settle(work);
+  const cared = second && careBySecond(work);
+  if (fresh || counted || fired || cared || line.unsettled || (second && waitsOnTime(line))) settle(work);
   if (second) settleAlarms(work);
 };
 

@@ -3,9 +3,11 @@ import type { AnyMachineSnapshot } from 'xstate';
 import { alarmState } from '../charts/alarm/alarm.guards.ts';
 import { ALARMS } from './alarms.ts';
 import { activeNodes } from './chart-kit.ts';
+import { countsOf } from './handover.ts';
 import { type BatchDone, type ChartId, type Line, type Lot, TICK_MS } from './line.types.ts';
 import { campaignState, chartOf, chartValue, mixById } from './lookup.ts';
 import { CHART_IDS, machineOf } from './machines.ts';
+import { causesView, maintenanceView, permitViews, tankCareViews } from './view/care.ts';
 import { interlockView } from './view/interlock.ts';
 import { nowView } from './view/now.ts';
 import { plantView, weightViews } from './view/plant.ts';
@@ -155,7 +157,12 @@ export const viewLine = (line: Line): LineView => {
     temps: tempViews(line),
     plant: plantView(line),
     interlock: interlockView(line),
+    causes: causesView(line),
+    maintenance: maintenanceView(line),
+    permits: permitViews(line),
+    tanks: tankCareViews(line),
     alarms: alarmViews(line),
+    counts: countsOf(line.books),
     lots: line.lots.map((lot) => lotView(line, lot)),
     batches: batchViewsOf(line),
     orders: line.orders.map((order) => {

@@ -3,10 +3,12 @@
  * knowledge of charts needed to draw it. The same view comes from a running line
  * and from a recorded minute. Plain JSON; sections change independently.
  */
+
 import type { InstrumentFault, Outputs } from '../field/outputs.ts';
 import type { Readings, Tag } from '../field/tags.ts';
 import type { Role } from '../scenario/people.schema.ts';
 import type { Skill } from '../scenario/shift.schema.ts';
+import type { Counts } from './facts.ts';
 
 /** met: fine. unmet: what the work waits for. alarm: needs a person now. */
 export type Standing = 'met' | 'unmet' | 'alarm';
@@ -108,6 +110,83 @@ export type InterlockView = {
   readonly binder: readonly PermissiveView[];
   /** Needed before the burner may light. */
   readonly flame: readonly PermissiveView[];
+};
+
+/** Which requirements of the interlocks stand against something at this moment, by ID. */
+export type CausesView = {
+  /** A permissive that is not met, a trip cause that stands, a lockout, an unmet condition for tank heat. */
+  readonly holding: readonly string[];
+  /** Latched until a person resets it. */
+  readonly latched: readonly string[];
+};
+
+export type ProofView = {
+  readonly cause: string;
+  readonly text: string;
+  readonly everyDays: number;
+  /** The last proof test, or null when none is on record. */
+  readonly last: null | {
+    readonly on: string;
+    readonly result: 'passed' | 'failed';
+    readonly by: string;
+    readonly remark: string;
+  };
+  /** YYYY-MM-DD; null when none is on record. */
+  readonly dueOn: string | null;
+  readonly standing: 'proved' | 'due soon' | 'overdue' | 'failed' | 'no record';
+  readonly mayInhibit: boolean;
+  readonly inhibit: null | {
+    readonly state: 'waits for a second person' | 'in force';
+    readonly reason: string;
+    readonly by: string;
+    readonly confirmedBy: string;
+    readonly minutes: number;
+    /** Null while it waits. */
+    readonly untilMs: number | null;
+  };
+};
+
+export type MaintenanceView = {
+  readonly proofs: readonly ProofView[];
+  readonly overdue: number;
+  /** Lines for the banner that stays up while a cause is inhibited. */
+  readonly banner: readonly string[];
+};
+
+export type PermitView = {
+  readonly n: number;
+  readonly where: string;
+  readonly reason: string;
+  readonly by: string;
+  readonly openedMs: number;
+  readonly untilMs: number;
+  /** Its time has run out: see that the work has stopped, then close it. */
+  readonly over: boolean;
+};
+
+export type TankView = {
+  readonly id: 'emulsion' | 'cutback';
+  readonly kind: 'thermal-oil' | 'electric' | 'fire-tube';
+  readonly identity: 'confirmed' | 'not confirmed' | 'wrong product';
+  readonly identityText: string;
+  readonly coverMm: number;
+  readonly coverNeededMm: number;
+  /** Free water found at the bottom, mm; null where nothing measures it. */
+  readonly waterMm: number | null;
+  readonly ventLelPct: number;
+  readonly ventLimitLelPct: number;
+  readonly mayHeat: boolean;
+  readonly delivery: null | {
+    readonly product: 'emulsion' | 'cutback';
+    readonly kg: number;
+    readonly ticket: string;
+    readonly by: string;
+    readonly sinceMs: number;
+    /** Who confirmed what was delivered, or ''. */
+    readonly confirmedBy: string;
+  };
+  /** What stands against heating it: the tank interlock, by ID. */
+  readonly heat: readonly PermissiveView[];
 };
 
 export type AlarmView = {
@@ -282,7 +361,14 @@ export type LineView = {
   readonly temps: readonly TempView[];
   readonly plant: PlantView;
   readonly interlock: InterlockView;
+  readonly causes: CausesView;
+  readonly maintenance: MaintenanceView;
+  /** The hot work permit that is open; empty when none is. */
+  readonly permits: readonly PermitView[];
+  readonly tanks: readonly TankView[];
   readonly alarms: readonly AlarmView[];
+  /** The books of the shift so far; left out in views made by hand. */
+  readonly counts?: Counts;
   readonly lots: readonly LotView[];
   readonly batches: readonly BatchView[];
   readonly orders: readonly OrderView[];

@@ -22,6 +22,10 @@ export const START_WATCH: Watch = {
   mixerGateTicks: 0,
   emulsionStillS: 0,
   cutbackStillS: 0,
+  cleanAirS: 0,
+  noVapourS: 0,
+  emulsionDipFromMm: 0,
+  cutbackDipFromMm: 0,
   holdingBinPeakKg: 0,
   holdingBinStillTicks: 0,
 };
@@ -85,14 +89,59 @@ const isSame = (a: Watch, b: Watch): boolean =>
   a.mixerGateTicks === b.mixerGateTicks &&
   a.emulsionStillS === b.emulsionStillS &&
   a.cutbackStillS === b.cutbackStillS &&
+  a.cleanAirS === b.cleanAirS &&
+  a.noVapourS === b.noVapourS &&
+  a.emulsionDipFromMm === b.emulsionDipFromMm &&
+  a.cutbackDipFromMm === b.cutbackDipFromMm &&
   a.holdingBinPeakKg === b.holdingBinPeakKg &&
   a.holdingBinStillTicks === b.holdingBinStillTicks;
+
+/** Vapour in clean air from which a detector is taken to drift, % LEL. Common practice, no source. */
+const CLEAN_AIR_LEL_PCT = 3;
+/** Over turning cutback mix a healthy detector shows more than this, % LEL. Teaching value. */
+const SOME_VAPOUR_LEL_PCT = 0.2;
+/** Dips are compared over so many ticks: foam rises faster than heat or rain lets a level rise. */
+const DIP_TICKS = 3000;
+
+type BySecond = Pick<Watch, 'cleanAirS' | 'noVapourS' | 'emulsionDipFromMm' | 'cutbackDipFromMm'>;
+
+const kept = (watch: Watch): BySecond => ({
+  cleanAirS: watch.cleanAirS,
+  noVapourS: watch.noVapourS,
+  emulsionDipFromMm: watch.emulsionDipFromMm,
+  cutbackDipFromMm: watch.cutbackDipFromMm,
+});
+
+const dipFromMm = (line: Line, tank: 'emulsion' | 'cutback'): number => {
+  const dipMm = line.readings[`${tank}DipMm`];
+  const from = line.watch[`${tank}DipFromMm`];
+  const anew = line.tick % DIP_TICKS === 0 || line.tick <= 10 || line.tankMemos[tank].delivery !== null;
+  return anew ? dipMm : Math.min(from, dipMm);
+};
+
+/** Counts of things that take minutes; none of them moves while all is well. */
+const bySecond = (line: Line): BySecond => {
+  const { readings, signals, watch } = line;
+  const clean =
+    !signals.cutbackInMixer &&
+    !signals.cutbackInBucket &&
+    signals.extractionProved &&
+    readings.vapourLelPct >= CLEAN_AIR_LEL_PCT;
+  const mute = signals.cutbackInMixer && signals.mixerTurning && readings.vapourLelPct <= SOME_VAPOUR_LEL_PCT;
+  return {
+    cleanAirS: clean ? Math.min(3600, watch.cleanAirS + 1) : 0,
+    noVapourS: mute ? Math.min(3600, watch.noVapourS + 1) : 0,
+    emulsionDipFromMm: dipFromMm(line, 'emulsion'),
+    cutbackDipFromMm: dipFromMm(line, 'cutback'),
+  };
+};
 
 /** The watch one tick later; the same object when nothing counts. */
 export const watchOn = (line: Line, before: Readings): Watch => {
   const { readings, watch, outputs, scenario } = line;
   const idleA = scenario.plant.mixer.idleA;
   const turning = readings.mixerMotorA > idleA * 0.5;
+  const second = line.tick % 10 === 0;
   const peak = outputs.drumDischarge
     ? watch.holdingBinStillTicks === 0 && watch.holdingBinPeakKg === 0
       ? readings.holdingBinKg
@@ -124,12 +173,15 @@ export const watchOn = (line: Line, before: Readings): Watch => {
       outputs.cutbackCoil,
       line.tick % 10 === 0,
     ),
+    ...(second ? bySecond(line) : kept(watch)),
     holdingBinPeakKg: peak,
-    holdingBinStillTicks: outputs.drumDischarge
-      ? peak > watch.holdingBinPeakKg
-        ? 0
-        : counted(true, watch.holdingBinStillTicks)
-      : 0,
+    // What is drawn at the same time hides what the drum still gives.
+    holdingBinStillTicks:
+      outputs.drumDischarge && outputs.holdingGate === 'shut'
+        ? peak > watch.holdingBinPeakKg
+          ? 0
+          : counted(true, watch.holdingBinStillTicks)
+        : 0,
   };
   return isSame(watch, next) ? watch : next;
 };

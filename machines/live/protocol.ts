@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { envelopeSchema } from '../line/commands.ts';
 import type { LineView, RibbonBlock, RibbonMark } from '../line/view.types.ts';
 import type { Person } from '../scenario/people.schema.ts';
+import type { DrillBand } from './training.ts';
 
 export const SPEEDS = [1, 10, 60] as const;
 
@@ -70,6 +71,8 @@ export type ServerEvents = {
   /** On connecting, when asked for, and when another shift begins. */
   state: (state: State) => void;
   change: (change: Change) => void;
+  /** Only on the line of a training session: what its band shows beside the console. */
+  drill: (band: DrillBand) => void;
 };
 export type ConsoleEvents = {
   iAm: (who: z.infer<typeof iAmSchema>, answer: (a: Answer) => void) => void;

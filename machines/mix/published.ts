@@ -44,6 +44,8 @@ export const MEASURED_DRYING_KWH_T_PER_PCT = 6.86;
 export const EMULSION_HEATING_SURFACE_MAX_C = 100;
 /** kg/mol of n-undecane (from memory; follows from C11H24). */
 export const UNDECANE_KG_MOL = 0.15631;
+/** kJ/mol, net heat of combustion of n-undecane (from memory; decane's 6294.2 and one more CH2). */
+export const UNDECANE_COMBUSTION_KJ_MOL = 6909;
 /** kJ/kg, lower heating value of light fuel oil (from memory). */
 export const FUEL_OIL_LHV_KJ_KG = 42_600;
 

@@ -50,6 +50,16 @@ export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
   emergencyStop: [...OPERATORS, 'quality officer', 'storekeeper', 'auditor'],
   releaseEmergencyStop: OPERATORS,
   endShift: OPERATORS,
+  proveCause: OPERATORS,
+  inhibitCause: OPERATORS,
+  confirmInhibit: SUPERVISORS.concat('operator'),
+  liftInhibit: OPERATORS,
+  openHotWork: SUPERVISORS,
+  closeHotWork: SUPERVISORS.concat('operator'),
+  receiveDelivery: YARD,
+  confirmDelivery: YARD,
+  endDelivery: YARD,
+  identifyTank: SUPERVISORS,
 };
 
 /** Commands anyone permitted may give without holding the controls. */
@@ -63,6 +73,15 @@ export const WITHOUT_CONTROLS: readonly CommandName[] = [
   'clearFault',
   'acceptWeight',
   'standIn',
+  'proveCause',
+  'confirmInhibit',
+  'liftInhibit',
+  'openHotWork',
+  'closeHotWork',
+  'receiveDelivery',
+  'confirmDelivery',
+  'endDelivery',
+  'identifyTank',
 ];
 
 export const mayGive = (role: Role, command: CommandName): boolean => PERMISSIONS[command].includes(role);

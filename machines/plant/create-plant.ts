@@ -3,6 +3,7 @@ import { EQUIPMENT_FAULTS, type FieldAsk } from '../field/outputs.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
 import type { PlantSpec } from '../scenario/plant.schema.ts';
 import type { Weather } from '../scenario/shift.schema.ts';
+import { massKgOf, NO_AGGREGATE } from './aggregate.ts';
 import { ambientAt } from './ambient.ts';
 import { NO_ANTI_STRIP } from './anti-strip.ts';
 import { EMPTY_BELT } from './belt.ts';
@@ -13,12 +14,12 @@ import { createColdBin, refilled } from './cold-bin.ts';
 import { createDryer } from './dryer.ts';
 import { EMPTY_HOLDING_BIN } from './holding-bin.ts';
 import { createHood } from './hood.ts';
-import { createInstruments, withFault } from './instruments.ts';
+import { createInstruments, hasFault, withFault } from './instruments.ts';
 import { measured } from './measured.ts';
 import { createPugMill } from './mill-contents.ts';
 import type { Plant } from './plant.types.ts';
 import { firstRandom } from './random.ts';
-import { createTank } from './tank.ts';
+import { createTank, type Tank, type TankThisMorning } from './tank.ts';
 import { createThermalOil } from './thermal-oil.ts';
 import { NO_WATER } from './water.ts';
 import { EMPTY_HOPPER } from './weigh-hopper.ts';
@@ -30,6 +31,8 @@ export type PlantStart = {
   /** Minutes after midnight. */
   readonly startsAtMin: number;
   readonly seed: number;
+  /** What is not as usual in the tanks. */
+  readonly tanks?: { readonly [T in 'emulsion' | 'cutback']?: TankThisMorning | undefined } | undefined;
 };
 
 /** A plant at the start of a shift: everything shut, still and empty except bins and tanks. */
@@ -54,8 +57,8 @@ export const createPlant = (start: PlantStart): Plant => {
     hopper: EMPTY_HOPPER,
     dryer: createDryer(airC),
     holdingBin: EMPTY_HOLDING_BIN,
-    emulsionTank: createTank(spec.tanks.emulsion, emulsion),
-    cutbackTank: createTank(spec.tanks.cutback, cutback),
+    emulsionTank: createTank(spec.tanks.emulsion, emulsion, start.tanks?.emulsion),
+    cutbackTank: createTank(spec.tanks.cutback, cutback, start.tanks?.cutback),
     oil: createThermalOil(airC),
     bucket: EMPTY_BUCKET,
     water: NO_WATER,
@@ -68,6 +71,11 @@ export const createPlant = (start: PlantStart): Plant => {
   return { ...silent, ...createInstruments(measured(silent)) };
 };
 
+const withTank = (plant: Plant, tank: 'emulsion' | 'cutback', change: Partial<Tank>): Plant =>
+  tank === 'emulsion'
+    ? { ...plant, emulsionTank: { ...plant.emulsionTank, ...change } }
+    : { ...plant, cutbackTank: { ...plant.cutbackTank, ...change } };
+
 /** The plant once an ask has been met; what it does not have is left alone. */
 export const asked = (plant: Plant, ask: FieldAsk): Plant => {
   switch (ask.ask) {
@@ -79,10 +87,40 @@ export const asked = (plant: Plant, ask: FieldAsk): Plant => {
       );
       return { ...plant, bins };
     }
+    case 'clearHoldingBin': {
+      const { holdingBin, books } = plant;
+      const [skipKg = 0, ...bays] = books.laidKg;
+      return {
+        ...plant,
+        holdingBin: { ...holdingBin, heap: NO_AGGREGATE },
+        books: { ...books, laidKg: [skipKg + massKgOf(holdingBin.heap), ...bays] },
+      };
+    }
     case 'instrumentFault':
       return { ...plant, instruments: withFault(plant.instruments, ask.tag, ask.fault, plant.tick) };
     case 'equipmentFault':
       return { ...plant, faults: { ...plant.faults, [ask.equipment]: ask.on } };
+    case 'delivery': {
+      const other = ask.product === 'emulsion' ? 'cutback' : 'emulsion';
+      const product = plant.faults.wrongBinderInTruck ? other : ask.product;
+      return withTank(plant, ask.tank, { delivery: { product, leftKg: ask.kg, kgS: ask.kgS } });
+    }
+    case 'deliveryEnds':
+      return withTank(plant, ask.tank, { delivery: null });
+    case 'drawWater': {
+      const { massKg, waterKg, drawnOffKg } = plant[`${ask.tank}Tank`];
+      return withTank(plant, ask.tank, {
+        massKg: massKg - waterKg,
+        waterKg: 0,
+        waterMm: 0,
+        drawnOffKg: drawnOffKg + waterKg,
+      });
+    }
+    case 'calibrateDetector':
+      // Test gas sets right what drifted; one that is stuck or dead wants mending.
+      return hasFault(plant.instruments, 'vapourLelPct', 'drift')
+        ? { ...plant, instruments: withFault(plant.instruments, 'vapourLelPct', null, plant.tick) }
+        : plant;
     case 'emergencyStop':
       return { ...plant, emergencyStop: ask.pressed };
   }

@@ -8,6 +8,7 @@
  */
 
 import { KEROSENE_LEL_VOL_PCT, UNDECANE_KG_MOL } from '../mix/published.ts';
+import { GAS_CONSTANT, pureVapourKgM3, solventMoleShare } from '../mix/solvent.ts';
 import { ANTOINE, antoineKPa } from '../mix/vapour-pressure.ts';
 import { viscosityMm2S } from '../mix/walther.ts';
 import type { PlantSpec } from '../scenario/plant.schema.ts';
@@ -17,8 +18,6 @@ import { approach, lagShare, STEP_S } from './time.ts';
 
 const PACE = fanPace(1.5, 3);
 const DETECTOR_SHARE = lagShare(5);
-/** kg/mol, mean of paving bitumen (order of size, from memory). */
-const BITUMEN_KG_MOL = 1;
 /** m³/s at which a fully loaded, turning mixer gives solvent to the air when the film is no hindrance. */
 const GAS_SIDE_M3_S = 10;
 /** m³/s through the film at the reference viscosity, and how it falls as the binder thickens. */
@@ -28,8 +27,6 @@ const FILM_POWER = -1.4;
 /** A standing mix gives off this share of what a turning one does. */
 const STANDING = 0.08;
 const FULL_LOAD_KG = 700;
-/** J/mol·K. */
-const GAS_CONSTANT = 8.314;
 const LITTLE_KG = 1e-9;
 
 export type Hood = {
@@ -55,19 +52,9 @@ export const createHood = (airC: number): Hood => ({
   detectorLelPct: 0,
 });
 
-/** Vapour density of pure solvent at tempC and 1 atm, kg/m³ (ideal gas). */
-const pureVapourKgM3 = (tempC: number): number =>
-  (101_325 * UNDECANE_KG_MOL) / (GAS_CONSTANT * (tempC + 273.15));
-
 /** True vapour in the hood as % of the lower explosive limit of kerosene. */
 export const hoodLelPct = (hood: Hood, volumeM3: number): number =>
   ((100 * hood.vapourKg) / volumeM3 / pureVapourKgM3(hood.airC) / KEROSENE_LEL_VOL_PCT) * 100;
-
-/** Mole fraction of solvent in a binder of so much bitumen and solvent, kg. */
-export const solventMoleShare = (bitumenKg: number, solventKg: number): number => {
-  const solventMol = solventKg / UNDECANE_KG_MOL;
-  return solventMol === 0 ? 0 : solventMol / (solventMol + bitumenKg / BITUMEN_KG_MOL);
-};
 
 /** What the mix offers the air; called once a second. */
 export const offered = (

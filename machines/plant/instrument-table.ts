@@ -45,11 +45,15 @@ const BEHAVIOUR: { readonly [K in Tag]: Behaviour } = {
   hoodFlowM3S: { lagS: 0.3, noise: QUIET },
   vapourLelPct: { lagS: 0, noise: QUIET },
   vapourDetectorOk: EXACT,
+  ventLelPct: { lagS: 5, noise: QUIET },
+  cutbackWaterMm: { lagS: 2, noise: QUIET },
+  powerOk: EXACT,
   emergencyStop: EXACT,
   ambientC: thermometer(30),
   rainMmH: EXACT,
   sightCoatedPct: EXACT,
   sightBlackPct: EXACT,
+  sightTruckBlackPct: EXACT,
   sightFreeWaterPct: EXACT,
 };
 

@@ -29,6 +29,7 @@ export type FaultInForce = {
   readonly place: number;
   readonly fault: InstrumentFault['fault'];
   readonly perHour: number;
+  readonly offPct: number;
   readonly sinceTick: number;
 };
 
@@ -75,7 +76,11 @@ export const withFault = (
   const others = instruments.faults.filter((one) => one.place !== place);
   if (fault === null) return { ...instruments, faults: others };
   const perHour = fault.fault === 'drift' ? fault.perHour : 0;
-  return { ...instruments, faults: [...others, { place, fault: fault.fault, perHour, sinceTick: tick }] };
+  const offPct = fault.fault === 'span' ? fault.offPct : 0;
+  return {
+    ...instruments,
+    faults: [...others, { place, fault: fault.fault, perHour, offPct, sinceTick: tick }],
+  };
 };
 
 /** Whether this fault is in force on the instrument of a tag. */
@@ -104,6 +109,7 @@ const shownCounts = (
   if (fault.fault === 'dead')
     return place === PLACE_OF.emergencyStop ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
   if (fault.fault === 'noisy') return seen + noise * NOISY_COUNTS;
+  if (fault.fault === 'span') return seen * (1 + fault.offPct / 100) + noise;
   const hours = (tick - fault.sinceTick) / (3600 * STEPS_PER_S);
   return seen + hours * fault.perHour * (COUNTS_PER_UNIT[place] as number);
 };

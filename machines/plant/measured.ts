@@ -20,6 +20,12 @@ const levelPct = (plant: Before, place: number): number => {
 const detectorOk = (plant: Before): number =>
   plant.instruments !== undefined && hasFault(plant.instruments, 'vapourLelPct', 'dead') ? 0 : 1;
 
+/** Emulsion is brown, cutback black; nothing to see without a truck. */
+const truckBlackPct = (plant: Before): number => {
+  const delivery = plant.emulsionTank.delivery ?? plant.cutbackTank.delivery;
+  return delivery === null ? 0 : delivery.product === 'cutback' ? 100 : 15;
+};
+
 /** True values by place of the tag, each in the unit of its tag. */
 export const measured = (plant: Before): number[] => {
   const { dryer, holdingBin, mill, hopper } = plant;
@@ -41,9 +47,9 @@ export const measured = (plant: Before): number[] => {
     holdingBin.cell.kg,
     massKgOf(holdingBin.heap) > 0 ? holdingBin.heap.tempC : airC,
     plant.emulsionTank.tempC,
-    plant.emulsionTank.seen.dipM * 1000,
+    (plant.emulsionTank.seen.dipM + plant.emulsionTank.foamM) * 1000,
     plant.cutbackTank.tempC,
-    plant.cutbackTank.seen.dipM * 1000,
+    (plant.cutbackTank.seen.dipM + plant.cutbackTank.foamM) * 1000,
     plant.oil.tempC,
     oilFlowProved(plant.oil) ? 1 : 0,
     oilFlameSeen(plant.oil) ? 1 : 0,
@@ -56,11 +62,15 @@ export const measured = (plant: Before): number[] => {
     plant.hood.flowM3S,
     plant.hood.detectorLelPct,
     detectorOk(plant),
+    Math.max(plant.emulsionTank.ventLelPct, plant.cutbackTank.ventLelPct),
+    plant.cutbackTank.waterMm,
+    plant.faults.powerDip ? 0 : 1,
     plant.emergencyStop ? 1 : 0,
     airC,
     plant.ambient.rainMmH,
     mill.bitumenKg > 0 ? 100 * mill.coatedShare : 0,
     mill.bitumenKg > 0 ? 100 * (ofEmulsion * mill.brokenShare + (1 - ofEmulsion) * mill.coatedShare) : 0,
+    truckBlackPct(plant),
     stoneKg > 1 ? (100 * mill.freeKg) / stoneKg : 0,
   ];
 };

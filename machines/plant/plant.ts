@@ -23,7 +23,8 @@ import { type Arrivals, mixKgOf, NO_ARRIVALS } from './mill-contents.ts';
 import type { Plant } from './plant.types.ts';
 import { millBlocked, stepPugMill } from './pug-mill.ts';
 import { spread } from './random.ts';
-import { stepTank } from './tank.ts';
+import { stepTank, type Tank } from './tank.ts';
+import { stepTankContents } from './tank-contents.ts';
 import { stepThermalOil } from './thermal-oil.ts';
 import { STEPS_PER_S } from './time.ts';
 import { stepWater, type WaterLine } from './water.ts';
@@ -33,6 +34,8 @@ import { caught, hopperBlocked, stepWeighHopper, type WeighHopper } from './weig
 export { PHYSICS_VERSION } from '../record/version.ts';
 export { createPlant, type PlantStart } from './create-plant.ts';
 export type { Plant } from './plant.types.ts';
+
+const POWERLESS: Outputs = { ...AT_REST, hoodFan: false };
 
 const BIN_GATES = ['bin1Gate', 'bin2Gate', 'bin3Gate', 'bin4Gate'] as const;
 const STEPS_PER_MIN = 60 * STEPS_PER_S;
@@ -84,14 +87,19 @@ const arrivalsOf = (
   };
 };
 
+/** Temperature of one binder drawn from its own tank and, where it was pumped into the wrong one, from the other. */
+const drawnC = (own: Tank, ownKg: number, other: Tank, otherKg: number): number =>
+  otherKg === 0 ? own.tempC : (own.tempC * ownKg + other.tempC * otherKg) / (ownKg + otherKg);
+
 /**
  * The plant a tenth of a second later. The emergency stop is hard-wired: while it is pressed every motor
- * but the hood fan stops and every valve shuts, whatever the outputs say.
+ * but the hood fan stops and every valve shuts, whatever the outputs say. Without supply everything does, as
+ * every valve is shut by its spring; the control and its instruments go on from their battery.
  */
 export const stepPlant = (before: Plant, outputsAsked: Outputs, asks: readonly FieldAsk[]): Plant => {
   let plant = before;
   for (let i = 0; i < asks.length; i += 1) plant = asked(plant, asks[i] as FieldAsk);
-  const outputs = plant.emergencyStop ? AT_REST : outputsAsked;
+  const outputs = plant.faults.powerDip ? POWERLESS : plant.emergencyStop ? AT_REST : outputsAsked;
   const { spec, faults } = plant;
   const tick = plant.tick + 1;
   const random = randomAfter(plant.random, tick);
@@ -142,8 +150,17 @@ export const stepPlant = (before: Plant, outputsAsked: Outputs, asks: readonly F
       : opening === 'full'
         ? spec.bucket.fillKgS
         : spec.bucket.fillDribbleKgS;
+  const looked = tick % STEPS_PER_S === 0;
   const emulsionTank = stepTank(
-    plant.emulsionTank,
+    looked
+      ? stepTankContents(
+          plant.emulsionTank,
+          spec.tanks.emulsion,
+          plant.emulsion,
+          plant.cutback,
+          outputs.emulsionCoil,
+        )
+      : plant.emulsionTank,
     spec.tanks.emulsion,
     plant.emulsion,
     tick,
@@ -154,7 +171,15 @@ export const stepPlant = (before: Plant, outputsAsked: Outputs, asks: readonly F
     airC,
   );
   const cutbackTank = stepTank(
-    plant.cutbackTank,
+    looked
+      ? stepTankContents(
+          plant.cutbackTank,
+          spec.tanks.cutback,
+          plant.emulsion,
+          plant.cutback,
+          outputs.cutbackCoil,
+        )
+      : plant.cutbackTank,
     spec.tanks.cutback,
     plant.cutback,
     tick,
@@ -174,13 +199,20 @@ export const stepPlant = (before: Plant, outputsAsked: Outputs, asks: readonly F
     faults.oilPumpStopped,
   );
   takenKg += emulsionTank.gaveKg + cutbackTank.gaveKg;
+  const emulsionKg = emulsionTank.gaveKg - emulsionTank.gaveOtherKg + cutbackTank.gaveOtherKg;
+  const cutbackKg = cutbackTank.gaveKg - cutbackTank.gaveOtherKg + emulsionTank.gaveOtherKg;
   const bucket = stepBucket(
     plant.bucket,
     spec.bucket.drainKgS,
-    emulsionTank.gaveKg,
-    emulsionTank.tempC,
-    cutbackTank.gaveKg,
-    cutbackTank.tempC,
+    emulsionKg,
+    drawnC(
+      emulsionTank,
+      emulsionTank.gaveKg - emulsionTank.gaveOtherKg,
+      cutbackTank,
+      cutbackTank.gaveOtherKg,
+    ),
+    cutbackKg,
+    drawnC(cutbackTank, cutbackTank.gaveKg - cutbackTank.gaveOtherKg, emulsionTank, emulsionTank.gaveOtherKg),
     outputs.bucketValve,
     faults.binderValveLeaking,
     millFull,

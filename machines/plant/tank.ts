@@ -11,6 +11,7 @@ import { bitumenColumn, densityKgM3, type VolumeColumn } from '../mix/volume-cor
 import { viscosityMm2S } from '../mix/walther.ts';
 import type { TankSpec } from '../scenario/plant.schema.ts';
 import type { Binder } from './binder.ts';
+import type { TankDelivery } from './tank-contents.ts';
 import { approach, lagShare, STEP_S, STEPS_PER_S } from './time.ts';
 
 const STIR_SHARE = lagShare(3);
@@ -36,8 +37,29 @@ export type Tank = {
   readonly feedKgS: number;
   readonly gaveKg: number;
   readonly seen: TankSeen;
+  /** Of what it gave, the part that is the other binder. */
+  readonly gaveOtherKg: number;
   /** Heat given by the coil in this step, W: the oil circuit loses as much. */
   readonly coilW: number;
+  /** Within massKg: the other binder, mixed in, and free water at the bottom, below what is drawn. */
+  readonly otherKg: number;
+  readonly waterKg: number;
+  readonly waterMm: number;
+  /** Foam above the contents, m. */
+  readonly foamM: number;
+  readonly delivery: TankDelivery | null;
+  /** Since the start, for the balance of the tank. */
+  readonly deliveredKg: number;
+  readonly spilledKg: number;
+  readonly boiledKg: number;
+  readonly drawnOffKg: number;
+  readonly ventLelPct: number;
+};
+
+/** What is not as usual in a tank when a shift begins. */
+export type TankThisMorning = {
+  readonly waterKg?: number | undefined;
+  readonly otherBinderKg?: number | undefined;
 };
 
 /** Volume correction that holds for a tank: column A or B of ASTM D4311, or the factor for emulsion. */
@@ -58,15 +80,31 @@ const lookedUp = (massKg: number, tempC: number, nearM: number, spec: TankSpec, 
 };
 
 /** A tank as filled and warm as its file says, still, nothing flowing. */
-export const createTank = (spec: TankSpec, binder: Binder): Tank => ({
-  massKg: spec.startMassKg,
-  tempC: spec.startC,
-  stirShare: 0,
-  feedKgS: 0,
-  gaveKg: 0,
-  coilW: 0,
-  seen: lookedUp(spec.startMassKg, spec.startC, spec.diameterM / 2, spec, binder),
-});
+export const createTank = (spec: TankSpec, binder: Binder, morning: TankThisMorning = {}): Tank => {
+  const otherKg = morning.otherBinderKg ?? 0;
+  const waterKg = morning.waterKg ?? 0;
+  const massKg = spec.startMassKg + otherKg + waterKg;
+  return {
+    massKg,
+    tempC: spec.startC,
+    stirShare: 0,
+    feedKgS: 0,
+    gaveKg: 0,
+    gaveOtherKg: 0,
+    coilW: 0,
+    otherKg,
+    waterKg,
+    waterMm: waterKg === 0 ? 0 : dipOfM(spec.diameterM, spec.lengthM, waterKg / 1000) * 1000,
+    foamM: 0,
+    delivery: null,
+    deliveredKg: 0,
+    spilledKg: 0,
+    boiledKg: 0,
+    drawnOffKg: 0,
+    ventLelPct: 0,
+    seen: lookedUp(massKg, spec.startC, spec.diameterM / 2, spec, binder),
+  };
+};
 
 /** How far a coil is under product, 0 to 1. */
 const coilUnder = (dipM: number, spec: TankSpec): number => Math.min(1, dipM / spec.coilTopM);
@@ -90,7 +128,9 @@ export const stepTank = (
     tick % STEPS_PER_S === 0 ? lookedUp(tank.massKg, tank.tempC, tank.seen.dipM, spec, binder) : tank.seen;
   const stirShare = approach(tank.stirShare, stir ? 1 : 0, STIR_SHARE, 1e-3);
   const feedKgS = approach(tank.feedKgS, wantedKgS * seen.pumpShare, FEED_SHARE, 1e-3);
-  const gaveKg = Math.min(feedKgS * STEP_S, tank.massKg);
+  const binderKg = tank.massKg - tank.waterKg;
+  const gaveKg = Math.min(feedKgS * STEP_S, binderKg);
+  const gaveOtherKg = tank.otherKg === 0 || gaveKg === 0 ? 0 : (gaveKg * tank.otherKg) / binderKg;
   const coilW =
     oilFlowShare === 0
       ? 0
@@ -107,7 +147,18 @@ export const stepTank = (
     stirShare,
     feedKgS,
     gaveKg,
+    gaveOtherKg,
     coilW,
+    otherKg: tank.otherKg - gaveOtherKg,
+    waterKg: tank.waterKg,
+    waterMm: tank.waterMm,
+    foamM: tank.foamM,
+    delivery: tank.delivery,
+    deliveredKg: tank.deliveredKg,
+    spilledKg: tank.spilledKg,
+    boiledKg: tank.boiledKg,
+    drawnOffKg: tank.drawnOffKg,
+    ventLelPct: tank.ventLelPct,
     seen,
   };
 };

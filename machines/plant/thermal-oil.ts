@@ -67,7 +67,8 @@ export const stepThermalOil = (
   const lit = askedS > LIGHTS_S - STEP_S / 2;
   const heatW = lit ? spec.powerKw * 1000 : 0;
   const netW = heatW - coilsW - spec.lossWPerK * (oil.tempC - airC);
-  const flame = lit && spec.kind !== 'electric' ? 1 : 0;
+  // Of electric elements the same switch proves that they are on.
+  const flame = lit ? 1 : 0;
   return {
     tempC: oil.tempC + (netW * STEP_S) / (1000 * spec.oilKg * OIL_CP_KJ_KG_K),
     flowShare,

@@ -30,6 +30,14 @@ export type Truth = {
   readonly emulsionTankC: number;
   readonly cutbackTankKg: number;
   readonly cutbackTankC: number;
+  /** The other binder mixed into a tank, its free water and its foam. */
+  readonly emulsionTankOtherKg: number;
+  readonly cutbackTankOtherKg: number;
+  readonly cutbackTankWaterKg: number;
+  readonly cutbackTankFoamM: number;
+  /** Foamed or run over the top of both tanks. */
+  readonly tanksSpilledKg: number;
+  readonly ventLelPct: number;
   readonly oilC: number;
   readonly mixKg: number;
   readonly mixC: number;
@@ -84,6 +92,12 @@ export const truthOf = (plant: Plant): Truth => {
     emulsionTankC: plant.emulsionTank.tempC,
     cutbackTankKg: plant.cutbackTank.massKg,
     cutbackTankC: plant.cutbackTank.tempC,
+    emulsionTankOtherKg: plant.emulsionTank.otherKg,
+    cutbackTankOtherKg: plant.cutbackTank.otherKg,
+    cutbackTankWaterKg: plant.cutbackTank.waterKg,
+    cutbackTankFoamM: plant.cutbackTank.foamM,
+    tanksSpilledKg: plant.emulsionTank.spilledKg + plant.cutbackTank.spilledKg,
+    ventLelPct: Math.max(plant.emulsionTank.ventLelPct, plant.cutbackTank.ventLelPct),
     oilC: plant.oil.tempC,
     mixKg: mixKgOf(mill),
     mixC: mill.tempC,

@@ -32,14 +32,91 @@ export type ReadingsBody = {
 export type CommandBody = { readonly tick: number; readonly envelope: CommandEnvelope };
 export type FactBody = { readonly tick: number; readonly fact: Fact };
 /** What the program noticed about itself: restored, tail cut, clock jumped. */
-export type NoteBody = { readonly what: string; readonly detail: string };
+export type NoteBody = {
+  readonly what: string;
+  readonly detail: string;
+  /** SHA-256, hex, of files that belong to it; an export carries them under that name. */
+  readonly attachments?: readonly string[];
+};
+
+/** A run of reading entries whose uncompressed NDJSON lines have one digest (machines/record/chunks.ts). */
+export type ChunkDigest = {
+  /** seq of its first and last reading entry; entries of other kinds between them are not part of it. */
+  readonly first: number;
+  readonly last: number;
+  readonly count: number;
+  /** SHA-256, lower-case hex, over its lines, each with its line feed. */
+  readonly sha256: string;
+};
+
+/** Who put their name to a seal or countersignature. */
+export type Signer = { readonly person: string; readonly role: string };
+
+/**
+ * Stands right behind the last entry of a closed shift and covers entries first..last. The signature is
+ * Ed25519 over the RFC 8785 text of this body without `signature`.
+ */
+export type SealBody = {
+  readonly format: 1;
+  /** seq of the opening entry: the shift's name in the record. */
+  readonly shift: number;
+  readonly first: number;
+  readonly last: number;
+  readonly count: number;
+  /** Hash of entry `last`. */
+  readonly head: string;
+  /** RFC 6962 root, hex; a leaf is the exact text an entry's hash was taken over. */
+  readonly root: string;
+  readonly chunks: readonly ChunkDigest[];
+  readonly prevSeal: { readonly seq: number; readonly root: string } | null;
+  /** 'late': the shift broke off and was closed by a person afterwards, who says why in `remark`. */
+  readonly closed: 'in order' | 'late';
+  /** Who closed the shift; null when the line's own stand-in did without a person. */
+  readonly by: Signer | null;
+  readonly remark: string;
+  /** SHA-256 of the SPKI form of the public key, hex; and that form itself in base64. */
+  readonly key: string;
+  readonly publicKey: string;
+  /** 64 bytes, base64. */
+  readonly signature: string;
+};
+
+/** A second person, the supervisor, has looked at a sealed shift; signed by the plant's key like a seal. */
+export type CountersignatureBody = {
+  readonly format: 1;
+  /** seq and root of the seal countersigned. */
+  readonly seal: number;
+  readonly root: string;
+  readonly by: Signer;
+  readonly remark: string;
+  readonly key: string;
+  readonly publicKey: string;
+  readonly signature: string;
+};
+
+/** From here on another key seals: signed by the old key, and by the new one to show that it is there. */
+export type KeyRotatedBody = {
+  readonly format: 1;
+  readonly from: string;
+  readonly fromPublicKey: string;
+  readonly to: string;
+  readonly toPublicKey: string;
+  readonly reason: string;
+  /** By the old key, over the RFC 8785 text of this body without both signatures. */
+  readonly signature: string;
+  /** By the new key, over the same text. */
+  readonly newSignature: string;
+};
 
 export type EntryContent =
   | { readonly kind: 'opening'; readonly body: OpeningBody }
   | { readonly kind: 'readings'; readonly body: ReadingsBody }
   | { readonly kind: 'command'; readonly body: CommandBody }
   | { readonly kind: 'fact'; readonly body: FactBody }
-  | { readonly kind: 'note'; readonly body: NoteBody };
+  | { readonly kind: 'note'; readonly body: NoteBody }
+  | { readonly kind: 'seal'; readonly body: SealBody }
+  | { readonly kind: 'countersignature'; readonly body: CountersignatureBody }
+  | { readonly kind: 'keyRotated'; readonly body: KeyRotatedBody };
 
 export type Entry = EntryContent & {
   /** 1, 2, 3 … without gaps. */

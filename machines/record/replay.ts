@@ -13,33 +13,60 @@ export type RecordedTick = {
   readonly facts: readonly Fact[];
 };
 
-/** Entries of one shift, in order → its ticks in order, the unchanged ones too. */
-export function* ticksOf(entries: Iterable<Entry>): Generator<RecordedTick> {
+/** Gathers entries into ticks as they come; `take` and `finish` give the ticks that are complete by then, in order. */
+export type TickGatherer = {
+  readonly take: (entry: Entry) => Iterable<RecordedTick>;
+  readonly finish: () => Iterable<RecordedTick>;
+};
+
+const NO_TICKS: readonly RecordedTick[] = [];
+
+/** Throws Error, naming the entry, when readings are not gapless or a decision has no readings before it. */
+export const tickGatherer = (): TickGatherer => {
   let open: { from: number; to: number; rows: Map<number, ReadingChanges> } | null = null;
   let commands: CommandEnvelope[] = [];
   let facts: Fact[] = [];
-  const tickAt = (tick: number, last: boolean): RecordedTick => ({
-    tick,
-    changes: open?.rows.get(tick) ?? null,
-    commands: last ? commands : [],
-    facts: last ? facts : [],
-  });
-  for (const entry of entries) {
-    if (entry.kind === 'readings') {
-      if (open !== null) for (let t = open.from; t <= open.to; t++) yield tickAt(t, t === open.to);
-      if (open !== null && entry.body.from !== open.to + 1)
-        throw new Error(`entry ${entry.seq}: readings from tick ${entry.body.from} after tick ${open.to}`);
-      open = { from: entry.body.from, to: entry.body.to, rows: new Map(entry.body.rows) };
-      commands = [];
-      facts = [];
-    } else if (entry.kind === 'command' || entry.kind === 'fact') {
+  const close = (): Iterable<RecordedTick> => {
+    if (open === null) return NO_TICKS;
+    const ticks: RecordedTick[] = [];
+    for (let tick = open.from; tick <= open.to; tick++) {
+      const last = tick === open.to;
+      const changes = open.rows.get(tick) ?? null;
+      ticks.push({ tick, changes, commands: last ? commands : [], facts: last ? facts : [] });
+    }
+    open = null;
+    commands = [];
+    facts = [];
+    return ticks;
+  };
+  let lastTick = 0;
+  return {
+    take: (entry) => {
+      if (entry.kind === 'readings') {
+        const ticks = close();
+        const { from, to, rows } = entry.body;
+        if (lastTick > 0 && from !== lastTick + 1)
+          throw new Error(`entry ${entry.seq}: readings from tick ${from} after tick ${lastTick}`);
+        open = { from, to, rows: new Map(rows) };
+        lastTick = to;
+        return ticks;
+      }
+      if (entry.kind !== 'command' && entry.kind !== 'fact') return NO_TICKS;
       if (open === null || entry.body.tick !== open.to)
         throw new Error(`entry ${entry.seq}: tick ${entry.body.tick} has no readings before it`);
       if (entry.kind === 'command') commands.push(entry.body.envelope);
       else facts.push(entry.body.fact);
-    }
-  }
-  if (open !== null) for (let t = open.from; t <= open.to; t++) yield tickAt(t, t === open.to);
+      return NO_TICKS;
+    },
+    finish: close,
+  };
+};
+
+/** Entries of one shift, in order → its ticks in order, the unchanged ones too. */
+export function* ticksOf(entries: Iterable<Entry>): Generator<RecordedTick> {
+  const gatherer = tickGatherer();
+  for (const entry of entries) yield* gatherer.take(entry);
+  yield* gatherer.finish();
 }
 
 /** One tick of whatever is being run again: the whole world, or a line fed recorded readings. */

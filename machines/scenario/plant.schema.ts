@@ -20,6 +20,8 @@ const tank = z.strictObject({
   lossWPerK: positive,
   /** Product that must stand above the coil before it is heated, mm. */
   coilCoverMm: z.number().min(0).default(150),
+  /** How this tank is heated, where that differs from the plant's oilHeater.kind; sets what its interlock asks for. */
+  heater: z.enum(['thermal-oil', 'electric', 'fire-tube']).optional(),
 });
 
 export const plantSchema = z
@@ -116,6 +118,22 @@ export const plantSchema = z
       .array(z.strictObject({ id: z.int().min(1).max(9), name: z.string().min(1), capacityT: positive }))
       .min(1)
       .max(9),
+    /**
+     * Proof tests of the interlock causes: the day all of them were last proved, and how often each is due where
+     * the plant asks for more than the usual interval, days by cause ID. Without it nothing counts as proved, and
+     * the vapour detector as out of calibration.
+     */
+    maintenance: z
+      .strictObject({
+        provedOn: z.iso.date(),
+        everyDays: z
+          .record(
+            z.string().regex(/^(FI|FT|FB|TE|TC)-\d\d$/, 'use IDs of causes, such as FI-20'),
+            z.int().min(1).max(3660),
+          )
+          .default({}),
+      })
+      .optional(),
     limits: z.strictObject({
       vapourWarnLelPct: positive,
       vapourTripLelPct: positive,

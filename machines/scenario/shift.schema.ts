@@ -17,6 +17,14 @@ export const skillSchema = z.enum(SKILLS);
 /** good: by the book; slow: late at every step; forgetful: misses acknowledgements and looks; reckless: tries what is forbidden. */
 export type Skill = z.infer<typeof skillSchema>;
 
+const tankThisMorning = z
+  .strictObject({
+    confirmed: z.boolean(),
+    waterKg: z.number().min(0).max(2000),
+    otherBinderKg: z.number().min(0).max(5000),
+  })
+  .partial();
+
 export const shiftSchema = z.strictObject({
   kind: z.literal('shift'),
   id,
@@ -52,6 +60,20 @@ export const shiftSchema = z.strictObject({
     .strictObject({ emulsion: z.number().min(1).max(EMULSION_MAX_C), cutback: z.number().min(1).max(130) })
     .partial()
     .default({}),
+  /** What is not as usual in the tanks this morning: contents not confirmed, free water at the bottom, kg, the other binder in it, kg. */
+  tanks: z.strictObject({ emulsion: tankThisMorning, cutback: tankThisMorning }).partial().optional(),
+  /** Proof tests since the round the plant file names; carried on from shift to shift. */
+  proofs: z
+    .array(
+      z.strictObject({
+        cause: z.string().regex(/^(FI|FT|FB|TE|TC)-\d\d$/, 'use the ID of a cause, such as FI-20'),
+        on: z.iso.date(),
+        result: z.enum(['passed', 'failed']).default('passed'),
+        by: z.string().default(''),
+        remark: z.string().default(''),
+      }),
+    )
+    .optional(),
   /** Worked through in this order by mix id. */
   orders: z
     .array(z.strictObject({ mix: id, tonnes: z.number().positive(), bay: z.int().min(1).max(9) }))

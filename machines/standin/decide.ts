@@ -15,9 +15,10 @@ import {
   WEIGHER_IDS,
   weigherState,
 } from '../line/lookup.ts';
-import { reasonsAgainstStart } from '../line/refusals-start.ts';
+import { driedTooCold, reasonsAgainstStart } from '../line/refusals-start.ts';
 import { stateReasons } from '../line/refusals-state.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
+import type { Skill } from '../scenario/shift.schema.ts';
 import { TRAITS } from './skills.ts';
 
 /** Minutes a batch takes, and a batch's share of drying, cooling and mixing; used to stop in time. Common practice, no source. */
@@ -27,6 +28,10 @@ const CAMPAIGN_MIN = 20;
 const COATED_ENOUGH_PCT = 95;
 const REFILL_BELOW_PCT = 30;
 const MOST_EXTRA_MIXES = 5;
+/** A step that has stood still this long will not go on by itself. Common practice, no source. */
+const GIVES_UP_AFTER_TICKS = 9000;
+/** Twice the firing a wet charge takes. Common practice, no source. */
+const FUEL_TICKS_A_CHARGE = 6000;
 
 const minutesLeft = (line: Line): number => line.scenario.shift.hours * 60 - line.tick / 600;
 
@@ -38,7 +43,7 @@ const batchesFor = (line: Line, order: Order): number => {
 const nextOrder = (line: Line): Order | null =>
   line.orders.find((order) => order.n !== line.order && batchesFor(line, order) > 0) ?? null;
 
-const afterTrouble = (line: Line): Command | null => {
+export const afterTrouble = (line: Line): Command | null => {
   if (line.signals.tripped)
     return resetBlockedBy(chartValue(line, 'interlock') as never).length === 0 ? { do: 'resetTrip' } : null;
   if (line.signals.burnerLockedOut) {
@@ -52,6 +57,10 @@ const afterTrouble = (line: Line): Command | null => {
       return { do: 'zeroScale', scale };
   }
   const { procedure, step } = batchValue(line);
+  // A batch that waits for aggregate which only gets colder waits for ever.
+  if (procedure === 'running' && step === 'waitingForAggregate' && driedTooCold(line)) return { do: 'stop' };
+  if (procedure === 'running' && line.tick - line.stepTick > GIVES_UP_AFTER_TICKS && isStepSlow(line))
+    return { do: 'stop' };
   if (procedure === 'idle' && WEIGHER_IDS.some((id) => weigherState(line, id) === 'light'))
     return { do: 'topUp' };
   if (procedure === 'held') {
@@ -67,7 +76,7 @@ const afterTrouble = (line: Line): Command | null => {
   return null;
 };
 
-const alarmToAcknowledge = (line: Line): Command | null => {
+export const alarmToAcknowledge = (line: Line): Command | null => {
   const alarm = ALARMS.find((one) => {
     const state = alarmState(chartValue(line, `alarm:${one.id}` as ChartId) as never);
     return state === 'unacknowledged' || state === 'returned unacknowledged';
@@ -86,12 +95,12 @@ const look = (line: Line): Command | null => {
   return { do: 'dump', reason: 'stones stay bare' };
 };
 
-const sample = (line: Line): Command | null => {
+export const sample = (line: Line): Command | null => {
   const due = line.lots.some((lot) => lot.samples.some((one) => one.state === 'due'));
   return due && batchValue(line).step === 'discharging' ? { do: 'takeSample' } : null;
 };
 
-const refill = (line: Line): Command | null => {
+export const refill = (line: Line): Command | null => {
   const { bins } = line.scenario.plant;
   for (let i = 0; i < bins.length; i += 1) {
     const level = line.readings[`bin${i + 1}LevelPct` as 'bin1LevelPct'];
@@ -100,8 +109,14 @@ const refill = (line: Line): Command | null => {
   return null;
 };
 
-const campaign = (line: Line): Command | null => {
+export const campaign = (line: Line): Command | null => {
   const stage = campaignState(line);
+  // A drum that comes to nothing after so much fuel has too little in it, or too much.
+  if (
+    stage === 'flameLost' &&
+    (line.campaign?.fuelTicks ?? 0) > ((line.campaign?.charges ?? 0) + 1) * FUEL_TICKS_A_CHARGE
+  )
+    return { do: 'endCampaign' };
   if (stage === 'cautions') return { do: 'acknowledgeCautions' };
   if (
     stage === 'readyToLight' ||
@@ -111,12 +126,12 @@ const campaign = (line: Line): Command | null => {
   return null;
 };
 
-const reckless = (line: Line): Command | null => {
+export const reckless = (line: Line): Command | null => {
   const { step } = batchValue(line);
   return presentMix(line).family === 'cutback' && step === 'mixing' ? { do: 'lightBurner' } : null;
 };
 
-const startWork = (line: Line): Command | null => {
+export const startWork = (line: Line): Command | null => {
   const { procedure, step } = batchValue(line);
   if (
     procedure === 'idle' &&
@@ -128,6 +143,7 @@ const startWork = (line: Line): Command | null => {
       ? { do: 'zeroScale', scale: 'hopper' }
       : { do: 'dump', reason: 'the hopper is not empty' };
   if (procedure !== 'idle' || step !== 'ready' || line.batchesAhead > 0) return null;
+  if (driedTooCold(line)) return { do: 'endCampaign' };
   const order = presentOrder(line);
   const mix = presentMix(line);
   const wanted = batchesFor(line, order);
@@ -157,10 +173,10 @@ const endShift = (line: Line): Command | null =>
     ? { do: 'endShift' }
     : null;
 
-/** The most pressing thing to do now, or null: watch. */
-export const decide = (line: Line): Command | null => {
+/** The most pressing thing to do now, or null: watch. `skill` is that of the stand-in in the seat, unless said otherwise. */
+export const decide = (line: Line, skill: Skill = line.seat.standIn ?? 'good'): Command | null => {
   if (line.ended) return alarmToAcknowledge(line);
-  const traits = TRAITS[line.seat.standIn ?? 'good'];
+  const traits = TRAITS[skill];
   return (
     afterTrouble(line) ??
     (traits.lightsOverCutback ? reckless(line) : null) ??

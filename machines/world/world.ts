@@ -52,6 +52,7 @@ export const createWorld = (scenario: Scenario): World => {
     weather: shift.weather,
     startsAtMin: minutesOf(shift.startsAt),
     seed: shift.seed,
+    tanks: shift.tanks,
   });
   const line = createLine(scenario, shift.seed);
   return { scenario, line, plant, standIn: startStandIn(shift.seed), asks: [], tick: 0, atMs: 0 };
@@ -146,7 +147,7 @@ export const viewOf = (world: World): LineView => viewLine(world.line);
  * Raised whenever a save has another shape than before. A save is only a shortcut: one of another version is
  * refused, and the world is turned again from the beginning of the shift instead.
  */
-export const STATE_VERSION = 4;
+export const STATE_VERSION = 5;
 
 export const saveWorld = (world: World): unknown =>
   JSON.parse(

@@ -6,6 +6,8 @@ requireNode();
 
 const args = process.argv.slice(2);
 // Only a server that shows the console needs the console built.
-const client = args[0] === 'serve' && !args.includes('--help') && !args.includes('-h');
+const asksHelp = args.includes('--help') || args.includes('-h');
+const client = args[0] === 'serve' && !asksHelp;
+const pages = client || (args[0] === 'page' && !asksHelp);
 // Imported late: what follows may use what an old Node cannot read.
-import('./support/run.mjs').then(({ run }) => run(args, { client }));
+import('./support/run.mjs').then(({ run }) => run(args, { client, pages }));

@@ -4,6 +4,8 @@ import { PlainError } from '../plain-error.ts';
 import { runHeadless } from '../runner/headless.ts';
 import { createTally } from '../runner/report.ts';
 import { scenarioOrError } from '../scenarios/load.ts';
+import { openKey } from '../seal/key-file.ts';
+import { expectedKey } from '../seal/seals-of.ts';
 import { openChainOnlyStore } from '../store/chain-only.ts';
 import { openSqliteStore } from '../store/sqlite.ts';
 import type { Store } from '../store/store.ts';
@@ -55,6 +57,8 @@ export const runCommand = async (args: readonly string[]): Promise<number> => {
       `${file} names no stand-in operator (standIn), and nobody else would lead it headless.`,
     );
   const store = openStore(textOption(values, 'data'), textOption(values, 'record'));
+  const data = textOption(values, 'data');
+  const key = data === undefined || store === null ? null : openKey(data, await expectedKey(store));
   const tally = createTally();
   const progress = createProgress(process.stderr, scenario.shift.name);
   const startedMs = performance.now();
@@ -63,6 +67,7 @@ export const runCommand = async (args: readonly string[]): Promise<number> => {
       engine: line,
       scenario,
       store,
+      ...(key === null ? {} : { key }),
       onFact: tally.add,
       onProgress: progress.show,
     });
@@ -78,6 +83,7 @@ export const runCommand = async (args: readonly string[]): Promise<number> => {
       ...(line.truthOf === undefined ? {} : { truth: line.truthOf(result.world) }),
       entries: result.entries,
       head: result.head,
+      seal: result.seal,
     };
     if (values.json === true) console.log(JSON.stringify(report));
     else console.log(inWords(report));
@@ -100,6 +106,7 @@ type Report = ReturnType<ReturnType<typeof createTally>['report']> & {
   readonly truth?: { readonly massErrorKg: number };
   readonly entries: number;
   readonly head: string | null;
+  readonly seal: { readonly seq: number; readonly root: string; readonly key: string } | null;
 };
 
 const inWords = (r: Report): string =>
@@ -122,4 +129,5 @@ const inWords = (r: Report): string =>
       .map((refusal) => `  ${refusal.at} ${refusal.command}: ${refusal.because.join('; ')}`),
     ...(r.refusals.length > 20 ? [`  … and ${r.refusals.length - 20} more (--json shows all)`] : []),
     r.head === null ? 'No record was made.' : `Record: ${r.entries} entries, head ${r.head}`,
+    ...(r.seal === null ? [] : [`Sealed by entry ${r.seal.seq}: root ${r.seal.root}, key ${r.seal.key}`]),
   ].join('\n');

@@ -1,9 +1,17 @@
 /** Commands on their way into the line: each id is carried out once, however often it is sent. */
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
-import type { Answer } from '../../machines/live/protocol.ts';
+import type { Answer, RunCommand } from '../../machines/live/protocol.ts';
+import type { Person } from '../../machines/scenario/people.schema.ts';
 import type { Store } from '../store/store.ts';
 
 export type Waiting = { readonly envelope: CommandEnvelope; readonly answer: (answer: Answer) => void };
+
+/** A request to the clockwork rather than to the line. */
+export type RunWaiting = {
+  readonly command: RunCommand;
+  readonly by: Person;
+  readonly answer: (answer: Answer) => void;
+};
 
 export const QUEUE_LIMIT = 100;
 

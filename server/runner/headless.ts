@@ -2,7 +2,10 @@
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
+import type { PlantKey } from '../../machines/record/crypto.types.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import { sealEnded } from '../seal/in-runner.ts';
+import { sealsOf } from '../seal/seals-of.ts';
 import type { Store } from '../store/store.ts';
 import { Journal } from './journal.ts';
 import type { AnyWorld, LineEngine } from './line-engine.ts';
@@ -14,6 +17,8 @@ export type HeadlessOptions<W extends AnyWorld> = {
   readonly scenario: Scenario;
   /** Null: nothing is recorded and no chain is made. */
   readonly store: Store | null;
+  /** Seals the shift when it has ended; left out: it stays unsealed. */
+  readonly key?: PlantKey;
   readonly onFact: (fact: Fact, atMs: number) => void;
   /** Called now and then with the share of the shift that is done, 0..1. */
   readonly onProgress?: (share: number) => void;
@@ -23,9 +28,11 @@ export type HeadlessResult<W> = {
   readonly world: W;
   readonly view: LineView;
   readonly ended: boolean;
-  /** Hash and seq of the last entry; null without a record. */
+  /** Hash and seq of the shift's last entry, before its seal; null without a record. */
   readonly head: string | null;
   readonly entries: number;
+  /** Null when nothing was sealed. */
+  readonly seal: { readonly seq: number; readonly root: string; readonly key: string } | null;
 };
 
 /** Entries gathered before they are appended together. */
@@ -82,5 +89,21 @@ export const runHeadless = async <W extends AnyWorld>(
   journal?.flushReadings();
   await journal?.commit();
   const end = journal?.end ?? null;
-  return { world, view: engine.viewOf(world), ended, head: end?.hash ?? null, entries: end?.seq ?? 0 };
+  const result = {
+    world,
+    view: engine.viewOf(world),
+    ended,
+    head: end?.hash ?? null,
+    entries: end?.seq ?? 0,
+  };
+  if (store === null || journal === null || options.key === undefined || !ended)
+    return { ...result, seal: null };
+  const log = () => undefined;
+  await sealEnded({ store, key: options.key, journal, atMs: world.atMs, log });
+  const made = (await sealsOf(store)).at(-1);
+  const seal =
+    made === undefined || made.seq <= result.entries
+      ? null
+      : { seq: made.seq, root: made.body.root, key: made.body.key };
+  return { ...result, seal };
 };

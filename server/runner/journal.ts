@@ -3,7 +3,7 @@ import type { ReadingChanges } from '../../machines/field/tags.ts';
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import { type ChainEnd, type Sealed, sealEntry } from '../../machines/record/chain.ts';
-import type { OpeningBody } from '../../machines/record/entry.ts';
+import type { EntryContent, OpeningBody } from '../../machines/record/entry.ts';
 import {
   type Draft,
   flush,
@@ -49,6 +49,11 @@ export class Journal {
     this.flushReadings();
     this.#recorder = recorderAfter(0);
     this.#drafts.push({ content: { kind: 'opening', body }, atMs: 0 });
+  }
+
+  /** A seal, a countersignature, a change of key: whatever is made outside the ticks. */
+  add(content: EntryContent, atMs: number): void {
+    this.#drafts.push({ content, atMs });
   }
 
   note(what: string, detail: string, atMs: number): void {

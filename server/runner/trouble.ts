@@ -1,12 +1,25 @@
 /** What stands in the way of running on, in words for the person at the console. */
 import { codeOf, messageOf } from '../plain-error.ts';
+import { isDamage } from '../store/why.ts';
 
 /** Why an append failed. */
 export const whyNotWritten = (error: unknown): string => {
   const code = codeOf(error);
   if (code === 'SQLITE_FULL' || code === 'ENOSPC') return 'the disk is full';
+  if (isDamage(error))
+    return `its file is damaged (${code}): stop the server, keep the data folder as it is, and go on from the last backup`;
   if (code.startsWith('SQLITE_READONLY') || code === 'EROFS') return 'the data folder may only be read';
   return messageOf(error);
+};
+
+/** Why the record could not be written, and since when by the monotonic clock, ms. */
+export type Held = { readonly why: string; readonly sinceMs: number };
+
+/** For the record itself, once it can be written again: the gap in it is told where it stands. `nowMs` by the monotonic clock. */
+export const troubleOver = (held: Held | null, nowMs: number): string => {
+  const { why, sinceMs } = held ?? { why: 'it could not be written', sinceMs: nowMs };
+  const seconds = ((nowMs - sinceMs) / 1000).toFixed(1);
+  return `${why}: the line was held for ${seconds} s, plant time stood still and nothing was acknowledged meanwhile`;
 };
 
 export const recordTrouble = (why: string): string =>

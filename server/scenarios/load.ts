@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import type { z } from 'zod';
+import { drillSchema } from '../../machines/drills/drill.schema.ts';
 import { type Mix, mixSchema } from '../../machines/scenario/mix.schema.ts';
 import { peopleSchema } from '../../machines/scenario/people.schema.ts';
 import { plantSchema } from '../../machines/scenario/plant.schema.ts';
@@ -13,12 +14,19 @@ import {
 } from '../../machines/scenario/shift.schema.ts';
 import { SCENARIOS_FOLDER } from '../package-root.ts';
 import { PlainError } from '../plain-error.ts';
+import { loadDrillFile } from './drill-file.ts';
 import { findingText, validate } from './validate.ts';
 import { type Finding, pathText, readYaml, type YamlFile, type YamlPath } from './yaml-file.ts';
 
 export type Loaded = { readonly scenario: Scenario | null; readonly findings: readonly Finding[] };
 
-const SCHEMAS = { shift: shiftSchema, plant: plantSchema, mix: mixSchema, people: peopleSchema } as const;
+const SCHEMAS = {
+  shift: shiftSchema,
+  plant: plantSchema,
+  mix: mixSchema,
+  people: peopleSchema,
+  drill: drillSchema,
+} as const;
 export type Kind = keyof typeof SCHEMAS;
 export const KINDS = Object.keys(SCHEMAS) as readonly Kind[];
 
@@ -28,7 +36,7 @@ export const shownPath = (file: string): string => {
   return short === '' || short.startsWith('..') ? file : short;
 };
 
-const at = (yaml: YamlFile, path: YamlPath, what: string, allowed = ''): Finding => ({
+export const at = (yaml: YamlFile, path: YamlPath, what: string, allowed = ''): Finding => ({
   file: yaml.file,
   ...yaml.positionOf(path),
   path: pathText(path),
@@ -37,7 +45,7 @@ const at = (yaml: YamlFile, path: YamlPath, what: string, allowed = ''): Finding
 });
 
 /** Files are named from the scenarios folder: the one above `shifts/`, the shift's own, or the shipped one. */
-const findNamed = (shiftFile: string, name: string): string => {
+export const findNamed = (shiftFile: string, name: string): string => {
   const own = dirname(resolve(shiftFile));
   const places = [join(own, '..'), own, SCENARIOS_FOLDER].map((folder) => resolve(folder, name));
   return shownPath(places.find(existsSync) ?? (places[0] as string));
@@ -165,5 +173,6 @@ export const checkFile = (file: string): { kind: Kind | null; findings: readonly
     return { kind: null, findings: [{ ...at(yaml, ['kind'], what, KINDS.join(', ')), path: 'kind' }] };
   }
   if (kind === 'shift') return { kind, findings: loadShift(file).findings };
+  if (kind === 'drill') return { kind, findings: loadDrillFile(file).findings };
   return { kind: kind as Kind, findings: validate(yaml, SCHEMAS[kind as Kind]).findings };
 };

@@ -3,8 +3,10 @@ import { CHAIN_START, type Sealed } from '../../machines/record/chain.ts';
 import { PlainError } from '../plain-error.ts';
 import type { Store, Tail } from './store.ts';
 
+const NOTHING_KEPT = 'Nothing was kept of this run: give it a data folder with --data.';
+
 const nothingKept = async (): Promise<never> => {
-  throw new PlainError('Nothing was kept of this run: give it a data folder with --data.');
+  throw new PlainError(NOTHING_KEPT);
 };
 
 export const openChainOnlyStore = (): Store => {
@@ -30,6 +32,15 @@ export const openChainOnlyStore = (): Store => {
     saveScenario: async () => undefined,
     loadScenario: async () => null,
     verify: nothingKept,
+    texts: () => {
+      throw new PlainError(NOTHING_KEPT);
+    },
+    shifts: nothingKept,
+    find: nothingKept,
+    mentions: nothingKept,
+    naming: nothingKept,
+    packNext: async () => false,
+    keeping: nothingKept,
     close: async () => undefined,
   };
 };

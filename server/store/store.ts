@@ -29,7 +29,77 @@ export type RecordQuery = {
   readonly lot?: string;
 };
 
+/** An entry as it is kept: the canonical text its hash was taken over, and that hash. */
+export type StoredText = { readonly seq: number; readonly hash: string; readonly json: string };
+
+/** What can be looked up without reading the record. Batches are numbered anew in every shift; a day is YYYY-MM-DD. */
+export type IndexKind = 'lot' | 'batch' | 'person' | 'material' | 'mix';
+
+/** One shift as the index knows it, archived ones too. */
+export type ShiftSummary = {
+  /** seq of its opening entry: the name of the shift in the record. */
+  readonly shift: number;
+  /** id of the shift file, and the plant's day it was run for (YYYY-MM-DD). */
+  readonly scenario: string;
+  readonly day: string;
+  readonly openedWall: string;
+  /** Null while it runs, and for a shift that was left without an end. */
+  readonly endedWall: string | null;
+  /** Newest entry that belongs to it (a seal, countersignatures and later notes included). */
+  readonly last: number;
+  readonly lots: number;
+  readonly batches: number;
+  /** seq of its seal and the seal's root; null when it is not sealed. */
+  readonly seal: number | null;
+  readonly root: string | null;
+  /** Export file its entries were moved to; null while they are here. */
+  readonly archivedIn: string | null;
+};
+
+/** Conditions that hold together for a shift; each one may be left out. */
+export type FindQuery = {
+  readonly lot?: string;
+  readonly batch?: number;
+  readonly person?: string;
+  readonly material?: string;
+  readonly mix?: string;
+  /** First and last day, both included (YYYY-MM-DD). */
+  readonly fromDay?: string;
+  readonly toDay?: string;
+  /** Shifts at most, the newest first (1000). */
+  readonly limit?: number;
+};
+
+/** Where something is mentioned in one shift: first and last entry that name it, and how many do. */
+export type Mention = {
+  readonly kind: IndexKind;
+  readonly key: string;
+  readonly shift: number;
+  readonly first: number;
+  readonly last: number;
+  readonly count: number;
+};
+
+export type Found = {
+  readonly shift: ShiftSummary;
+  /** One for each condition on a lot, batch, person, material or mix. */
+  readonly mentions: readonly Mention[];
+};
+
 export type KnownAnswer = { readonly command: string; readonly answer: Answer };
+
+/** How large the record is and how far its shifts have been put away. */
+export type Keeping = {
+  /** Bytes of the record's files on disk. */
+  readonly bytes: number;
+  readonly entries: number;
+  readonly shifts: number;
+  readonly sealed: number;
+  readonly packed: number;
+  readonly archived: number;
+  /** Bytes inside the record file that are free for new entries. */
+  readonly freeBytes: number;
+};
 
 export interface Store {
   /** Where it keeps things, for messages. */
@@ -51,5 +121,22 @@ export interface Store {
   loadScenario(digest: string): Promise<unknown>;
   /** Checks the whole chain from its first entry. */
   verify(): Promise<Verdict>;
+  /** Texts of entries first..last in order, a page at a time; what lies in an archive file is not among them. */
+  texts(first: number, last: number): AsyncIterable<StoredText>;
+  /** All shifts, the oldest first; from the index, without reading the record. */
+  shifts(): Promise<readonly ShiftSummary[]>;
+  /** Shifts that meet all conditions, the newest first, and where in them; from the index. */
+  find(query: FindQuery): Promise<readonly Found[]>;
+  /** Everything of that kind the index knows of one shift, in order of key. */
+  mentions(kind: IndexKind, shift: number): Promise<readonly Mention[]>;
+  /** Entries of a shift that name it, in order; none when the shift is archived. Reads its commands and facts only. */
+  naming(mention: Mention): Promise<readonly Entry[]>;
+  /**
+   * Moves one chunk of the readings of a sealed shift into its compressed form; false when nothing is left to
+   * move. Nothing a reader sees changes. Whatever happens meanwhile, nothing is lost.
+   */
+  packNext(): Promise<boolean>;
+  /** Sizes and counts for whoever keeps the record. */
+  keeping(): Promise<Keeping>;
   close(): Promise<void>;
 }

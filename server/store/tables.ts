@@ -1,10 +1,12 @@
 /** Tables of the embedded record, and what is lifted out of an entry so that queries need not scan. */
 import type { Entry } from '../../machines/record/entry.ts';
+import type { StoredText } from './store.ts';
 
 /** Raised when the tables change; a step for every number stands in `migrate`. */
-export const TABLES_VERSION = 1;
+export const TABLES_VERSION = 2;
 
-export const TABLES = `
+/** As they were in version 1; what came later stands below, so that an old record takes the same steps. */
+const TABLES_1 = `
   CREATE TABLE entries (
     seq   INTEGER PRIMARY KEY,
     shift INTEGER NOT NULL,          -- seq of the opening entry of its shift
@@ -39,6 +41,59 @@ export const TABLES = `
   CREATE TABLE cut (seq INTEGER NOT NULL, kind TEXT, hash TEXT, json TEXT) STRICT;
 `;
 
+const TABLES_2 = `
+  -- Readings of sealed shifts, out of table entries: packed-readings.ts. Digests are those the seal names.
+  CREATE TABLE chunks (
+    first  INTEGER PRIMARY KEY,
+    last   INTEGER NOT NULL,
+    shift  INTEGER NOT NULL,
+    count  INTEGER NOT NULL,
+    sha256 TEXT NOT NULL,
+    method TEXT NOT NULL,
+    bytes  BLOB NOT NULL
+  ) STRICT;
+  CREATE UNIQUE INDEX chunks_by_last ON chunks (last);
+  -- Shifts whose readings have all been packed.
+  CREATE TABLE packed (shift INTEGER PRIMARY KEY) STRICT;
+  -- Shifts whose entries lie in an export file: what stands behind the opening, up to the entry before the seal.
+  CREATE TABLE archived (
+    shift      INTEGER PRIMARY KEY,
+    last       INTEGER NOT NULL,
+    first_hash TEXT NOT NULL,        -- of the opening, which stays here
+    last_hash  TEXT NOT NULL,
+    last_at_ms INTEGER NOT NULL,
+    file       TEXT NOT NULL,
+    bytes      INTEGER NOT NULL,
+    sha256     TEXT NOT NULL,        -- of the file
+    wall       TEXT NOT NULL
+  ) STRICT;
+  -- Projections: made from entries as they are appended, and from nothing else (projections.ts).
+  CREATE TABLE shifts (
+    shift       INTEGER PRIMARY KEY,
+    scenario    TEXT NOT NULL,
+    day         TEXT NOT NULL,
+    opened_wall TEXT NOT NULL,
+    ended_wall  TEXT,
+    seal        INTEGER,
+    root        TEXT
+  ) STRICT;
+  CREATE INDEX shifts_by_day ON shifts (day, shift);
+  CREATE TABLE mentions (
+    kind  TEXT NOT NULL,
+    key   TEXT NOT NULL,
+    shift INTEGER NOT NULL,
+    first INTEGER NOT NULL,
+    last  INTEGER NOT NULL,
+    count INTEGER NOT NULL,
+    PRIMARY KEY (kind, key, shift)
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX mentions_by_shift ON mentions (shift, kind);
+  CREATE TABLE versions (of TEXT PRIMARY KEY, version INTEGER NOT NULL) STRICT;
+`;
+
+/** What makes tables of version n out of those of n - 1. */
+export const TABLE_STEPS: readonly string[] = [TABLES_1, TABLES_2];
+
 /** Columns of an entry beside its text. */
 export const columnsOf = (
   entry: Entry,
@@ -52,7 +107,7 @@ export const columnsOf = (
   };
 };
 
-export type Row = { readonly seq: number; readonly hash: string; readonly json: string };
+export type Row = StoredText;
 
 /** Reads a row back. Throws when its text is not JSON. */
 export const entryOf = (row: Row): Entry => ({ ...JSON.parse(row.json), hash: row.hash }) as Entry;

@@ -1,16 +1,22 @@
 /** `npm run bench [-- --json] [-- appends headless …]`: figures of this machine, measured now, nothing remembered. */
 import { cpus } from 'node:os';
 import { benchAppends } from './appends.bench.ts';
+import { benchDrills } from './drills.bench.ts';
 import { benchHeadless } from './headless.bench.ts';
+import { benchKeeping } from './keeping.bench.ts';
 import { benchLatency } from './latency.bench.ts';
 import { type Figure, tableOf } from './measure.ts';
+import { benchReplay } from './replay.bench.ts';
 import { benchTransitions } from './transitions.bench.ts';
 
 const BENCHES: { readonly [name: string]: () => Promise<Figure[]> } = {
   headless: benchHeadless,
+  drills: benchDrills,
   transitions: benchTransitions,
   appends: benchAppends,
   latency: benchLatency,
+  keeping: benchKeeping,
+  replay: benchReplay,
 };
 
 const args = process.argv.slice(2);

@@ -4,6 +4,8 @@ import {
   CAUSE_IDS,
   CAUSES,
   PERMISSIVES,
+  SAFEGUARDS,
+  TANK_CAUSES,
   TRIPS,
 } from '../../machines/charts/flame-interlock/flame-interlock.causes.ts';
 import {
@@ -13,6 +15,8 @@ import {
   burnerMayLight,
   type ChartValue,
   cutbackMayFeed,
+  emulsionBlockedBy,
+  emulsionMayFeed,
   feedBlockedBy,
   flameBlockedBy,
   isTripped,
@@ -40,11 +44,18 @@ const HEARD = [
   'off.cutbackInMixer',
   'on.binderValveShut',
   'off.emergencyStop',
+  'on.powerOk',
+  'off.cutbackOverLimit',
+  'on.detectorCalibrated',
+  'off.hotWorkOpen',
+  'on.cutbackKnown',
+  'on.emulsionKnown',
 ] as const;
 const READY = [...HEARD, 'line.signalsKnown'];
 const having = (...events: string[]): ChartValue => drive(flameInterlockMachine, [...READY, ...events]);
 
 const FLAME_DIES = 'xstate.after.flameDies.flameInterlock.dryer.flameUnexplained';
+const FLAME_MISSING = 'xstate.after.flameMissing.flameInterlock.dryer.fuelOpen';
 const VALVE_CLOSES = 'xstate.after.valveCloses.flameInterlock.valve.closing';
 const BINDER_OPEN = ['on.cutbackInBucket', 'on.binderValveAskedOpen', 'off.binderValveShut'] as const;
 
@@ -78,7 +89,9 @@ describe('flame interlock at the start', () => {
         flameInterlockMachine,
         READY.filter((type) => type !== unheard),
       );
-      expect(binderMayFlow(value) && cutbackMayFeed(value) && burnerMayLight(value)).toBe(false);
+      expect(
+        binderMayFlow(value) && cutbackMayFeed(value) && burnerMayLight(value) && emulsionMayFeed(value),
+      ).toBe(false);
     },
   );
 });
@@ -98,6 +111,10 @@ describe('what binder waits for', () => {
       ['FI-08 dryer fuel proved shut', 'FI-08', ['off.fuelShut'], true],
       ['FI-08 dryer fuel not asked for', 'FI-08', ['on.fuelAskedOpen'], true],
       ['FI-09 no trip latched', 'FI-09', ['on.emergencyStop', 'off.emergencyStop'], true],
+      ['FI-19 cutback below its limit', 'FI-19', ['on.cutbackOverLimit'], true],
+      ['FI-20 vapour detector in calibration', 'FI-20', ['off.detectorCalibrated'], false],
+      ['FI-21 no hot work permit open', 'FI-21', ['on.hotWorkOpen'], true],
+      ['FI-22 contents of the cutback tank confirmed', 'FI-22', ['off.cutbackKnown'], true],
     ];
   it.each(cases)('%s', (_name, id, events, feedToo) => {
     const value = having(...events);
@@ -130,6 +147,7 @@ describe('what a flame waits for', () => {
     ['FI-15 vapour detector healthy', 'FI-15', 'off.detectorOk', false],
     ['FI-16 extraction proven', 'FI-16', 'off.extractionProved', false],
     ['FI-17 no trip latched', 'FI-17', 'on.emergencyStop', false],
+    ['FI-20 vapour detector in calibration, for a flame too', 'FI-20', 'off.detectorCalibrated', false],
     ['FI-18 fuel proved shut, to light', 'FI-18', 'off.fuelShut', true],
   ];
   it.each(cases)('%s', (_name, id, event, onlyToLight) => {
@@ -146,6 +164,16 @@ describe('what a flame waits for', () => {
     expect(burnerMayLight(value)).toBe(false);
     expect(cutbackMayFeed(value)).toBe(false);
     expect(isTripped(value)).toBe(false);
+  });
+});
+
+describe('what emulsion waits for', () => {
+  it('FI-23 contents of the emulsion tank confirmed: cutback pumped into it would meet the flame as emulsion', () => {
+    const value = having('off.emulsionKnown');
+    expect(emulsionBlockedBy(value)).toEqual(['FI-23']);
+    expect(emulsionMayFeed(value)).toBe(false);
+    expect([binderMayFlow(value), cutbackMayFeed(value), burnerMayLight(value)]).toEqual([true, true, true]);
+    expect(emulsionMayFeed(having('off.emulsionKnown', 'on.emulsionKnown'))).toBe(true);
   });
 });
 
@@ -168,6 +196,13 @@ const STORIES: readonly (readonly [
     ['off.fuelShut', 'on.flameSeen', 'on.cutbackInBucket'],
     ['off.cutbackInBucket'],
   ],
+  [
+    'FT-10 fuel open and no flame seen for longer than a flame may fail',
+    'FT-10',
+    ['off.fuelShut', FLAME_MISSING],
+    ['on.fuelShut'],
+  ],
+  ['FT-11 supply lost', 'FT-11', ['off.powerOk'], ['on.powerOk']],
   ['FT-02 vapour at the trip level', 'FT-02', ['on.vapourHigh'], ['off.vapourHigh']],
   [
     'FT-03 extraction lost with cutback in the pug mill',
@@ -276,6 +311,16 @@ describe('trips', () => {
     expect(latchedCauses(value)).toEqual(['FT-07']);
   });
 
+  it('a lost supply takes over the latch of an earlier trip, but not that of the emergency stop', () => {
+    expect(latchedCauses(having('on.vapourHigh', 'off.powerOk', 'on.powerOk'))).toEqual(['FT-11']);
+    expect(latchedCauses(having('on.emergencyStop', 'off.powerOk', 'on.powerOk'))).toEqual(['FT-07']);
+    expect(latchedCauses(having('off.powerOk', 'on.emergencyStop', 'off.emergencyStop'))).toEqual(['FT-07']);
+  });
+
+  it('fuel open with its flame seen in time is no trip', () => {
+    expect(isTripped(having('off.fuelShut', 'on.flameSeen', FLAME_MISSING))).toBe(false);
+  });
+
   it('a dying flame after the fuel is shut is no trip', () => {
     expect(isTripped(having('off.fuelShut', 'on.flameSeen', 'on.fuelShut', 'off.flameSeen'))).toBe(false);
   });
@@ -283,7 +328,7 @@ describe('trips', () => {
 
 describe('the data', () => {
   it('every ID once, every field filled', () => {
-    const ids = [...PERMISSIVES, ...TRIPS].map((one) => one.id);
+    const ids = [...PERMISSIVES, ...TRIPS, ...SAFEGUARDS, ...TANK_CAUSES].map((one) => one.id as string);
     expect(new Set(ids).size).toBe(ids.length);
     expect(CAUSE_IDS).toEqual(ids);
     for (const id of CAUSE_IDS) {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ChartValue } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
 import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
-import { gate } from '../../machines/line/gate.ts';
+import { gate as gateOf, type TankValues } from '../../machines/line/gate.ts';
 
 const SAFE = {
   dryer: 'purged',
@@ -15,8 +15,28 @@ const SAFE = {
   mixer: 'noCutback',
   valve: 'shut',
   emergencyStop: 'released',
+  power: 'healthy',
+  binderLimit: 'below',
+  calibration: 'in',
+  hotWork: 'closed',
+  cutbackTank: 'confirmed',
+  emulsionTank: 'confirmed',
   trip: 'watching',
 } as const satisfies ChartValue;
+const TANK = {
+  cover: 'covered',
+  limit: 'below',
+  flow: 'proved',
+  delivery: 'none',
+  dispensing: 'none',
+  vent: 'low',
+  contents: 'confirmed',
+  water: 'none',
+  hotWork: 'closed',
+} as const satisfies ChartValue;
+const TANKS: TankValues = { emulsion: TANK, cutback: TANK };
+const gate = (wanted: Outputs, value: ChartValue, burner: ChartValue, tanks: TankValues = TANKS) =>
+  gateOf(wanted, value, burner, tanks);
 const interlock = (differing: Record<string, ChartValue>): ChartValue => ({ ...SAFE, ...differing });
 const wants = (some: Partial<Outputs>): Outputs => ({ ...AT_REST, ...some });
 const heldKeys = (wanted: Outputs, value: ChartValue, burner: ChartValue): string[] =>

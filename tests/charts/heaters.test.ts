@@ -70,13 +70,20 @@ describe('thermal-oil heater', () => {
 
 describe.each(['emulsion', 'cutback'] as const)('%s tank heater', (tank) => {
   const at = (...events: string[]) => drive(tankHeaterMachines[tank], events);
-  const heating = ['operator.heatOn', `on.${tank}Covered`, `off.${tank}OverLimit`, 'on.oilFlowing'];
+  const heating = [
+    'operator.heatOn',
+    `on.${tank}Covered`,
+    `off.${tank}OverLimit`,
+    `on.${tank}MayHeat`,
+    'on.oilFlowing',
+  ];
 
-  it('opens its coil once cover, a temperature below the limit and moving oil were heard', () => {
+  it('opens its coil once cover, a temperature below the limit, the tank interlock and moving oil were heard', () => {
     expect(at()).toBe('off');
     expect(at(...heating.slice(0, 1))).toEqual({ held: 'coilBare' });
     expect(at(...heating.slice(0, 2))).toEqual({ held: 'overLimit' });
-    expect(at(...heating.slice(0, 3))).toBe('wanted');
+    expect(at(...heating.slice(0, 3))).toEqual({ held: 'forbidden' });
+    expect(at(...heating.slice(0, 4))).toBe('wanted');
     expect(at(...heating)).toBe('heating');
   });
 
@@ -88,6 +95,7 @@ describe.each(['emulsion', 'cutback'] as const)('%s tank heater', (tank) => {
   it('shuts its coil when cover goes, the limit is passed, oil stops or heat is switched off', () => {
     expect(at(...heating, `off.${tank}Covered`)).toEqual({ held: 'coilBare' });
     expect(at(...heating, `on.${tank}OverLimit`)).toEqual({ held: 'overLimit' });
+    expect(at(...heating, `off.${tank}MayHeat`)).toEqual({ held: 'forbidden' });
     expect(at(...heating, 'off.oilFlowing')).toBe('wanted');
     expect(at(...heating, 'operator.heatOff')).toBe('off');
   });
@@ -110,6 +118,7 @@ describe('what a tank heater says of itself', () => {
     ['off', 'off', false],
     [{ held: 'coilBare' }, 'held', false],
     [{ held: 'overLimit' }, 'held', false],
+    [{ held: 'forbidden' }, 'held', false],
     ['wanted', 'wanted', true],
     ['heating', 'heating', true],
     ['atSet', 'at set', false],

@@ -2,11 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import {
-  CAUSE_IDS,
-  PERMISSIVES,
-  TRIPS,
-} from '../../machines/charts/flame-interlock/flame-interlock.causes.ts';
+import { CAUSE_IDS } from '../../machines/charts/flame-interlock/flame-interlock.causes.ts';
+import { INHIBITABLE, UPKEEP } from '../../machines/charts/flame-interlock/flame-interlock.upkeep.ts';
+import { matrixTable, requirementsTable } from '../../machines/charts/flame-interlock/requirements-table.ts';
 import { NEVER } from '../explore/never-rules.ts';
 
 const HERE = import.meta.dirname;
@@ -27,30 +25,27 @@ describe('requirement IDs', () => {
   });
 });
 
-const table = (): string => {
-  const sides = { binder: 'binder', feed: 'cutback feed', flame: 'flame' } as const;
-  const permissives = PERMISSIVES.map(
-    (one) =>
-      `| ${one.id} | ${one.for.map((side) => sides[side]).join(', ')}${one.onlyToLight ? ' (to light)' : ''} | ${one.words.met} | ${one.cause} | ${one.clears} |`,
-  );
-  const trips = TRIPS.map((one) => `| ${one.id} | ${one.cause} | ${one.hazard} | ${one.clears} |`);
-  return [
-    '| ID | For | Must be so | Forbidden by | Met again by |',
-    '| --- | --- | --- | --- | --- |',
-    ...permissives,
-    '',
-    '| ID | Trips on | Hazard | Cause cleared by |',
-    '| --- | --- | --- | --- |',
-    ...trips,
-  ].join('\n');
-};
-
 /** Cells without the padding a formatter may give them. */
 const plain = (text: string): string => text.replace(/ *\| */g, '|').replace(/-{3,}/g, '---');
 
 describe('README of the flame interlock', () => {
+  const readme = plain(readFileSync(join(HERE, '../../machines/charts/flame-interlock/README.md'), 'utf8'));
   it('holds the table the data makes', () => {
-    const readme = readFileSync(join(HERE, '../../machines/charts/flame-interlock/README.md'), 'utf8');
-    expect(plain(readme)).toContain(plain(table()));
+    expect(readme).toContain(plain(requirementsTable()));
+  });
+  it('holds the cause-and-effect matrix the data makes', () => {
+    expect(readme).toContain(plain(matrixTable()));
+  });
+});
+
+describe('upkeep of the interlocks', () => {
+  it('every cause names the never-rules that verify it, and each of them exists', () => {
+    for (const id of CAUSE_IDS) {
+      expect(UPKEEP[id].verifiedBy.length, id).toBeGreaterThan(0);
+      for (const rule of UPKEEP[id].verifiedBy) expect(NEVER, `${id} ${rule}`).toHaveProperty(rule);
+    }
+  });
+  it('no cause that keeps flame and cutback apart can be inhibited: none of the interlock, none of the burner, none of the cutback tank', () => {
+    expect(INHIBITABLE).toEqual(['TE-01', 'TE-05']);
   });
 });

@@ -39,11 +39,15 @@ const READINGS: Readings = {
   hoodFlowM3S: 1.8,
   vapourLelPct: 0.4,
   vapourDetectorOk: 1,
+  ventLelPct: 2.5,
+  cutbackWaterMm: 0,
+  powerOk: 1,
   emergencyStop: 0,
   ambientC: 12.4,
   rainMmH: 0,
   sightCoatedPct: 0,
   sightBlackPct: 0,
+  sightTruckBlackPct: 0,
   sightFreeWaterPct: 0,
 };
 
@@ -225,6 +229,10 @@ export const BASE: LineView = {
   temps: [],
   plant: PLANT,
   interlock: { tripped: false, tripCauses: [], resetBecause: [], held: [], binder: [], flame: [] },
+  causes: { holding: [], latched: [] },
+  maintenance: { proofs: [], overdue: 0, banner: [] },
+  permits: [],
+  tanks: [],
   alarms: [],
   batches: [],
   lots: [

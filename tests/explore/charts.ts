@@ -11,6 +11,7 @@ import { lotMachine } from '../../machines/charts/lot/lot.machine.ts';
 import { oilHeaterMachine } from '../../machines/charts/oil-heater/oil-heater.machine.ts';
 import { seatMachine } from '../../machines/charts/seat/seat.machine.ts';
 import { tankHeaterMachines } from '../../machines/charts/tank-heater/tank-heater.machine.ts';
+import { tankInterlockMachines } from '../../machines/charts/tank-interlock/tank-interlock.machine.ts';
 import { weigherMachine } from '../../machines/charts/weigher/weigher.machine.ts';
 import { type ChartTable, tableOf } from './chart-table.ts';
 import { type InterlockSpace, spaceOf } from './interlock-space.ts';
@@ -19,6 +20,8 @@ export const MACHINES = {
   interlock: flameInterlockMachine as unknown as AnyStateMachine,
   burner: burnerMachine as unknown as AnyStateMachine,
   oilHeater: oilHeaterMachine as unknown as AnyStateMachine,
+  emulsionTankInterlock: tankInterlockMachines.emulsion as unknown as AnyStateMachine,
+  cutbackTankInterlock: tankInterlockMachines.cutback as unknown as AnyStateMachine,
   emulsionTank: tankHeaterMachines.emulsion as unknown as AnyStateMachine,
   cutbackTank: tankHeaterMachines.cutback as unknown as AnyStateMachine,
   alarm: alarmMachine as unknown as AnyStateMachine,
@@ -39,5 +42,9 @@ const once = <T>(make: () => T): (() => T) => {
   };
 };
 
+export const tankInterlockTable = {
+  emulsion: once(() => tableOf(MACHINES.emulsionTankInterlock, 600)),
+  cutback: once(() => tableOf(MACHINES.cutbackTankInterlock, 600)),
+};
 export const burnerTable: () => ChartTable = once(() => tableOf(MACHINES.burner));
 export const interlockSpace: () => InterlockSpace = once(() => spaceOf(MACHINES.interlock));

@@ -1,8 +1,9 @@
 /** `npx tsx tests/explore/explore-cli.ts [--json]`: explores every model and hunts every mutant, and says what came of it. */
 import { asStory, cannotReach, explore } from './explorer.ts';
-import { gateSweep } from './gate-space.ts';
+import { freeGateSweep, gateSweep } from './gate-space.ts';
 import { TASKS } from './models.ts';
 import { MUTANTS } from './mutants.ts';
+import { tankGateSweep } from './tank-models.ts';
 
 const unknown = process.argv.slice(2).filter((word) => word !== '--json');
 if (unknown.length > 0) {
@@ -42,6 +43,16 @@ models.push({
   seconds: 0,
   violations: sweep.breaches.slice(0, 3),
 });
+for (const { name, run } of [
+  { name: 'gate beside every state of the regions no trip looks at', run: freeGateSweep },
+  { name: 'gate beside every state of both tank interlocks', run: tankGateSweep },
+]) {
+  const started = performance.now();
+  const { judged, breaches } = run();
+  const seconds = Math.round((performance.now() - started) / 10) / 100;
+  say(`${name}: ${judged} states judged, ${breaches.length} breaches, ${seconds} s`);
+  models.push({ name, states: judged, transitions: 0, seconds, violations: breaches.slice(0, 3) });
+}
 
 const alive = MUTANTS.filter(({ hunt }) => hunt() === null);
 const killed = MUTANTS.length - alive.length;

@@ -9,36 +9,43 @@ import { GATE_RULES } from '../../machines/line/gate.ts';
 import { listensTo, tableOf } from './chart-table.ts';
 import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
 import { asStory, cannotReach, explore } from './explorer.ts';
-import { gateSweep } from './gate-space.ts';
+import { freeGateSweep, gateSweep } from './gate-space.ts';
 import { honestPlantModel } from './honest-plant.ts';
 import { TASKS } from './models.ts';
 import { NEVER } from './never-rules.ts';
 import { endlessOffer } from './settling.ts';
+import { tankGateSweep } from './tank-models.ts';
 
 const RECORDED: { readonly [model: string]: readonly [states: number, transitions: number] } = {
-  'flame interlock': [139_904, 2_017_496],
+  'flame interlock': [182_272, 2_679_836],
   burner: [20, 99],
   'thermal-oil heater': [73, 329],
-  'emulsion tank heater': [13, 46],
-  'cutback tank heater': [13, 46],
+  'emulsion tank heater': [25, 111],
+  'cutback tank heater': [25, 111],
+  'flame interlock, regions no trip looks at': [64, 384],
+  'emulsion tank interlock × heater × gate': [1728, 18_237],
+  'cutback tank interlock × heater × gate': [1728, 18_237],
   alarm: [14, 58],
   'emulsion batch': [132, 499],
   'warmEmulsion batch': [132, 499],
   'cutback batch': [124, 470],
-  'drying campaign': [13, 32],
+  'drying campaign': [14, 34],
   weigher: [10, 25],
   lot: [4, 7],
   seat: [3, 7],
-  'flame interlock × burner × gate': [662_724, 12_162_624],
-  'honest plant, hostile demands': [65_178, 854_003],
+  'flame interlock × burner × gate': [1_446_084, 28_084_100],
+  'honest plant, hostile demands': [69_842, 922_565],
 };
 
 const RULES_OF: { readonly [model: string]: string } = {
-  'flame interlock': `NR-08 ${NEVER['NR-08']}; NR-09 ${NEVER['NR-09']}; NR-11 ${NEVER['NR-11']}; NR-18 ${NEVER['NR-18']}`,
-  burner: `NR-06 ${NEVER['NR-06']}; NR-10 ${NEVER['NR-10']}; NR-11`,
+  'flame interlock': `NR-08 ${NEVER['NR-08']}; NR-09 ${NEVER['NR-09']}; NR-11 ${NEVER['NR-11']}; NR-18 ${NEVER['NR-18']}; NR-32 ${NEVER['NR-32']}`,
+  'flame interlock, regions no trip looks at': `NR-30 ${NEVER['NR-30']}; NR-11`,
+  'emulsion tank interlock × heater × gate': `NR-33 ${NEVER['NR-33']}; NR-34 ${NEVER['NR-34']}; NR-11`,
+  'cutback tank interlock × heater × gate': 'NR-33; NR-34; NR-11',
+  burner: `NR-06 ${NEVER['NR-06']}; NR-10 ${NEVER['NR-10']}; NR-37 ${NEVER['NR-37']}; NR-11`,
   'thermal-oil heater': `NR-13 ${NEVER['NR-13']}; NR-14 ${NEVER['NR-14']}; NR-11`,
-  'emulsion tank heater': `NR-12 ${NEVER['NR-12']}; NR-11`,
-  'cutback tank heater': `NR-12 ${NEVER['NR-12']}; NR-11`,
+  'emulsion tank heater': `NR-12 ${NEVER['NR-12']}; NR-35 ${NEVER['NR-35']}; NR-11`,
+  'cutback tank heater': 'NR-12; NR-35; NR-11',
   'emulsion batch': `NR-20 ${NEVER['NR-20']}; NR-21 ${NEVER['NR-21']}; NR-22 ${NEVER['NR-22']}; NR-23 ${NEVER['NR-23']}; NR-11`,
   'warmEmulsion batch': 'NR-20; NR-21; NR-22; NR-23; NR-11',
   'cutback batch': 'NR-20; NR-21; NR-22; NR-23; NR-11',
@@ -47,7 +54,7 @@ const RULES_OF: { readonly [model: string]: string } = {
   lot: `NR-28 ${NEVER['NR-28']}`,
   seat: `NR-29 ${NEVER['NR-29']}; NR-11`,
   alarm: `NR-17 ${NEVER['NR-17']}; NR-11`,
-  'flame interlock × burner × gate': `NR-01 ${NEVER['NR-01']}; NR-02 to NR-06; NR-18; NR-19; NR-07 ${NEVER['NR-07']}`,
+  'flame interlock × burner × gate': `NR-01 ${NEVER['NR-01']}; NR-02 to NR-06; NR-18; NR-19; NR-31 ${NEVER['NR-31']}; NR-32; NR-07 ${NEVER['NR-07']}`,
   'honest plant, hostile demands': `NR-16 ${NEVER['NR-16']}`,
 };
 
@@ -86,10 +93,22 @@ describe('all states of the safety charts', () => {
     expect(told.some((one) => /cutback in pug mill, binder valve open/.test(one))).toBe(true);
   }, 120_000);
 
-  it('gate in every state of the interlock there could be: NR-01, NR-02, NR-03, NR-04, NR-05, NR-06, NR-18, NR-19', () => {
+  it('gate in every state of the interlock there could be: NR-01, NR-02, NR-03, NR-04, NR-05, NR-06, NR-18, NR-19, NR-31, NR-32', () => {
     const { judged, breaches } = gateSweep();
     expect(breaches.slice(0, 3)).toEqual([]);
-    expect(judged).toBe(122_880);
+    expect(judged).toBe(172_800);
+  }, 120_000);
+
+  it('gate beside every state of the regions no trip looks at: NR-04, NR-30', () => {
+    const { judged, breaches } = freeGateSweep();
+    expect(breaches.slice(0, 3)).toEqual([]);
+    expect(judged).toBe(69_696);
+  }, 120_000);
+
+  it('gate beside every state of both tank interlocks: NR-33, NR-34', () => {
+    const { judged, breaches } = tankGateSweep();
+    expect(breaches.slice(0, 3)).toEqual([]);
+    expect(judged).toBe(512 * 512);
   }, 120_000);
 
   for (const name of ['burner', 'oilHeater', 'emulsionTank', 'cutbackTank'] as const)

@@ -20,6 +20,7 @@ import {
   WATCHING,
 } from './interlock-space.ts';
 import { NEVER } from './never-rules.ts';
+import { TANKS_SAFE } from './tank-models.ts';
 
 /** Truth of the plant and the outputs in force, one bit each. */
 const FLAME = 1;
@@ -194,6 +195,7 @@ export const honestPlantModel = (
       },
       value,
       burner.values[now.burner] ?? 'off',
+      TANKS_SAFE,
       rules,
     );
     const fuel = outputs.burnerPilot || outputs.burnerMain !== 'shut';

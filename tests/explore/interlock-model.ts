@@ -24,6 +24,8 @@ const CAUSE_STANDS = Uint8Array.from({ length: BASES }, (_, base) => {
 });
 
 const EMERGENCY = TRIPPED + TRIPS.findIndex((trip) => trip.id === 'FT-07');
+const POWERLESS = TRIPPED + TRIPS.findIndex((trip) => trip.id === 'FT-11');
+const POWER_LOST = INTERLOCK_EVENTS.indexOf('off.powerOk');
 const PRESSED = INTERLOCK_EVENTS.indexOf('on.emergencyStop');
 
 export const READY = SAFEST_BASE * TRIP_STATES + WATCHING;
@@ -51,6 +53,17 @@ export const interlockModel = (space: InterlockSpace, start = space.start): Mode
       ofState: true,
       broken: (_from, _event, to) =>
         to % TRIP_STATES === WATCHING && CAUSE_STANDS[Math.floor(to / TRIP_STATES)] === 1,
+    },
+    {
+      id: 'NR-32',
+      says: NEVER['NR-32'],
+      broken: (from, event, to) => {
+        if (from % TRIP_STATES < TRIPPED) return false;
+        const stopped = to % TRIP_STATES === EMERGENCY || to % TRIP_STATES === POWERLESS;
+        if (stopped) return false;
+        if (event === POWER_LOST) return true;
+        return from % TRIP_STATES === POWERLESS && event !== RESET_TRIP;
+      },
     },
     {
       id: 'NR-18',

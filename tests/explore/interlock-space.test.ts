@@ -1,13 +1,17 @@
 /** The numbers the flame interlock is explored by are what XState itself does. */
 import { describe, expect, it } from 'vitest';
+import { transition } from 'xstate';
 import { REGIONS } from '../../machines/charts/flame-interlock/flame-interlock.regions.ts';
+import { TRIPS } from '../../machines/charts/flame-interlock/flame-interlock.trips.ts';
 import type { ChartTable } from './chart-table.ts';
 import { interlockSpace, MACHINES } from './charts.ts';
+import { FREES, freeOf } from './free-regions.ts';
 import { READY } from './interlock-model.ts';
 import {
   askXState,
   BASES,
   codeOf,
+  FREE,
   INTERLOCK_EVENTS,
   interlockNext,
   stateValueOf,
@@ -37,6 +41,24 @@ describe('flame interlock by numbers', () => {
       expect([...states].sort()).toEqual(Object.keys(config.states[name]?.states ?? {}).sort());
       expect(config.states[name]?.initial).toBe(states[0]);
     }
+  });
+
+  it('no trip looks at the free regions, and what the trip does in XState does not hang on them', () => {
+    for (const trip of TRIPS)
+      for (const situation of trip.tripsWhen as readonly Record<string, unknown>[])
+        for (const region of FREE) expect(situation[region], `${trip.id} ${region}`).toBeUndefined();
+    const machine = MACHINES.interlock;
+    const asked = (base: number, trip: number, bits: number, type: string): unknown => {
+      const value = stateValueOf(base, trip, freeOf(bits));
+      const [to] = transition(machine, machine.resolveState({ value, context: {} } as never), { type });
+      return (to.value as { trip: unknown }).trip;
+    };
+    for (let base = 0; base < BASES; base += 331)
+      for (const [trip, type] of [
+        [0, 'line.signalsKnown'],
+        [2, 'operator.resetTrip'],
+      ] as const)
+        expect(asked(base, trip, 0, type)).toEqual(asked(base, trip, FREES - 1, type));
   });
 
   it('a state and its number are one and the same', () => {

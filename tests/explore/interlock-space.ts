@@ -8,11 +8,27 @@ import { INTERLOCK_SIGNALS } from '../../machines/charts/flame-interlock/flame-i
 import type { ChartValue } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
 import { REGIONS, type Region } from '../../machines/charts/flame-interlock/flame-interlock.regions.ts';
 import { TRIPS } from '../../machines/charts/flame-interlock/flame-interlock.trips.ts';
+import type { Signal } from '../../machines/charts/signals.ts';
 
-/** Regions that follow signals, most significant last in a state's number. */
-type Follower = Exclude<Region, 'trip'>;
+/**
+ * Regions no trip looks at: what the trip does cannot depend on them, nor they on anything but their own signal (tests
+ * hold both). They are explored by themselves (free-regions.ts), and the gate is judged in every combination of
+ * them with every state there could be of the others (gate-space.ts): so no state is left out.
+ */
+export const FREE = [
+  'binder',
+  'binderLimit',
+  'calibration',
+  'hotWork',
+  'cutbackTank',
+  'emulsionTank',
+] as const;
+export type FreeRegion = (typeof FREE)[number];
+
+/** Regions that follow signals and matter to the trip, most significant last in a state's number. */
+type Follower = Exclude<Region, 'trip' | FreeRegion>;
 const FOLLOWERS = (Object.keys(REGIONS) as Region[]).filter(
-  (region): region is Follower => region !== 'trip',
+  (region): region is Follower => region !== 'trip' && !(FREE as readonly Region[]).includes(region),
 );
 const SIZES = FOLLOWERS.map((region) => REGIONS[region].length);
 /** Combinations of all followers. */
@@ -24,8 +40,24 @@ export const WATCHING = 1;
 export const TRIPPED = 2;
 export const TRIP_STATES = TRIPPED + TRIPS.length;
 
-const EDGES = INTERLOCK_SIGNALS.flatMap((signal) => [`on.${signal}`, `off.${signal}`]);
+/** The signal each free region follows, and whether it is safe while on. */
+export const FREE_SIGNALS: {
+  readonly [R in FreeRegion]: { readonly signal: Signal; readonly safeOn: boolean };
+} = {
+  binder: { signal: 'cutbackInWindow', safeOn: true },
+  binderLimit: { signal: 'cutbackOverLimit', safeOn: false },
+  calibration: { signal: 'detectorCalibrated', safeOn: true },
+  hotWork: { signal: 'hotWorkOpen', safeOn: false },
+  cutbackTank: { signal: 'cutbackKnown', safeOn: true },
+  emulsionTank: { signal: 'emulsionKnown', safeOn: true },
+};
+const OF_FREE = FREE.map((region) => FREE_SIGNALS[region].signal);
+const EDGES = INTERLOCK_SIGNALS.filter((signal) => !OF_FREE.includes(signal)).flatMap((signal) => [
+  `on.${signal}`,
+  `off.${signal}`,
+]);
 const TIMERS = [
+  'xstate.after.flameMissing.flameInterlock.dryer.fuelOpen',
   'xstate.after.flameDies.flameInterlock.dryer.flameUnexplained',
   'xstate.after.valveCloses.flameInterlock.valve.closing',
 ];
@@ -44,19 +76,11 @@ const STRIDES: readonly number[] = SIZES.map((_, index) =>
 const digit = (base: number, index: number): number =>
   Math.floor(base / (STRIDES[index] as number)) % (SIZES[index] as number);
 
-const BINDER = FOLLOWERS.indexOf('binder');
-
 /** Every follower at its last, safest state. */
 export const SAFEST_BASE = BASES - 1;
 
 /** State of one region in a base, by its place in REGIONS. */
 export const regionDigit = (base: number, region: Follower): number => digit(base, FOLLOWERS.indexOf(region));
-
-/** A base with one region put to its safest state. */
-export const withSafest = (base: number, region: Follower): number => {
-  const index = FOLLOWERS.indexOf(region);
-  return base + (STRIDES[index] as number) * ((SIZES[index] as number) - 1 - digit(base, index));
-};
 
 /** Every base in which only these regions stray from their safest state. */
 export const baseWith = (varying: readonly Follower[]): readonly number[] =>
@@ -66,8 +90,18 @@ export const baseWith = (varying: readonly Follower[]): readonly number[] =>
     ),
   );
 
-/** State value of a base and a trip state. */
-export const stateValueOf = (base: number, trip: number): ChartValue => ({
+/** Every free region at its safe side. */
+export const FREE_SAFE = Object.fromEntries(FREE.map((region) => [region, REGIONS[region][1]])) as {
+  readonly [R in FreeRegion]: string;
+};
+
+/** State value of a base and a trip state, the free regions at their safe side unless said. */
+export const stateValueOf = (
+  base: number,
+  trip: number,
+  free: { readonly [R in FreeRegion]: string } = FREE_SAFE,
+): ChartValue => ({
+  ...free,
   ...Object.fromEntries(
     FOLLOWERS.map((region, index) => [region, REGIONS[region][digit(base, index)] as string]),
   ),
@@ -102,7 +136,7 @@ export type InterlockSpace = {
   readonly tripsTo: (base: number) => number;
   /** Trip state after a reset in this base, started from tripped (TRIPPED: refused). Asked once a base. */
   readonly resetsTo: (base: number) => number;
-  /** Trip state after any other event in the safest base, started from tripped (TRIPPED: stays, as it should). */
+  /** Trip state after any other event in the safest base, from each tripped state: leavesTo[(trip - TRIPPED) * events + event]. */
   readonly leavesTo: Uint8Array;
   readonly start: number;
   readonly machine: AnyStateMachine;
@@ -139,16 +173,20 @@ export const spaceOf = (machine: AnyStateMachine): InterlockSpace => {
   const once = (trip: number, event: number): ((base: number) => number) => {
     const known = new Int8Array(BASES).fill(-1);
     return (base) => {
-      // No trip looks at the binder's window, so its two states share an answer.
-      const twin = base - (STRIDES[BINDER] as number) * digit(base, BINDER);
-      if (known[twin] === -1) known[twin] = askXState(machine, twin, trip, event) % TRIP_STATES;
-      return known[twin] as number;
+      if (known[base] === -1) known[base] = askXState(machine, base, trip, event) % TRIP_STATES;
+      return known[base] as number;
     };
   };
   const tripsTo = once(STARTING, SIGNALS_KNOWN);
   const resetsTo = once(TRIPPED, RESET_TRIP);
-  const leavesTo = Uint8Array.from(INTERLOCK_EVENTS, (_, event) =>
-    event === RESET_TRIP ? TRIPPED : askXState(machine, SAFEST_BASE, TRIPPED, event) % TRIP_STATES,
+  const leavesTo = Uint8Array.from(
+    TRIPS.flatMap((_trip, index) =>
+      INTERLOCK_EVENTS.map((_, event) =>
+        event === RESET_TRIP
+          ? TRIPPED + index
+          : askXState(machine, SAFEST_BASE, TRIPPED + index, event) % TRIP_STATES,
+      ),
+    ),
   );
   const first = machine.getInitialSnapshot({} as never) as AnyMachineSnapshot;
   return { follow, tripsTo, resetsTo, leavesTo, start: codeOf(first.value as ChartValue), machine };
@@ -165,8 +203,7 @@ export const tripAfter = (
   if (trip === STARTING) return event === SIGNALS_KNOWN ? space.tripsTo(to) : STARTING;
   if (trip === WATCHING) return space.tripsTo(to);
   if (event !== RESET_TRIP) {
-    const left = space.leavesTo[event] as number;
-    if (left === TRIPPED) return trip;
+    const left = space.leavesTo[(trip - TRIPPED) * INTERLOCK_EVENTS.length + event] as number;
     return left === WATCHING ? space.tripsTo(to) : left;
   }
   const after = space.resetsTo(base);

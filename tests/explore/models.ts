@@ -1,13 +1,15 @@
 /** The models of the true charts, each with the state from which work can go on. */
 
 import { tableOf } from './chart-table.ts';
-import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
+import { burnerTable, interlockSpace, MACHINES, tankInterlockTable } from './charts.ts';
 import type { Model } from './explorer.ts';
+import { FREE_READY, freeModel } from './free-regions.ts';
 import { gateVerdicts } from './gate-space.ts';
 import { honestPlantModel } from './honest-plant.ts';
 import { interlockModel, READY } from './interlock-model.ts';
 import { burnerModel, productModel } from './product-model.ts';
 import { alarmModel, oilModel, tankModel } from './small-models.ts';
+import { heats, tankSafetyModel } from './tank-models.ts';
 import { batchModel, campaignModel, lotModel, seatModel, weigherModel } from './work-models.ts';
 
 export type Task = {
@@ -24,6 +26,14 @@ export const TASKS: readonly Task[] = [
   { build: () => oilModel(tableOf(MACHINES.oilHeater)), ready: first },
   { build: () => tankModel('emulsion', tableOf(MACHINES.emulsionTank)), ready: first },
   { build: () => tankModel('cutback', tableOf(MACHINES.cutbackTank)), ready: first },
+  { build: () => freeModel(MACHINES.interlock), ready: (state) => state === FREE_READY },
+  ...(['emulsion', 'cutback'] as const).map((tank): Task => {
+    const heater = tableOf(MACHINES[`${tank}Tank`]);
+    return {
+      build: () => tankSafetyModel(tank, tankInterlockTable[tank](), heater),
+      ready: heats(tank, tankInterlockTable[tank](), heater),
+    };
+  }),
   { build: () => alarmModel(tableOf(MACHINES.alarm)), ready: first },
   { build: () => batchModel('emulsion', tableOf(MACHINES.emulsionBatch)), ready: first },
   { build: () => batchModel('warmEmulsion', tableOf(MACHINES.warmEmulsionBatch)), ready: first },

@@ -34,6 +34,16 @@ export const NEVER = {
     'a weight out of tolerance counts only once a person accepted it or it was topped up and judged again',
   'NR-28': 'a closed lot is never opened again',
   'NR-29': 'the controls fall free only when their holder lets go',
+  'NR-30':
+    'never cutback fed or binder opened past an overheated binder, a hot work permit or an unconfirmed tank, no binder or flame past an uncalibrated detector, no emulsion from an unconfirmed tank',
+  'NR-31':
+    'never a flame let through in vapour, without extraction or detector; never cutback fed past an open binder valve',
+  'NR-32': 'what a lost supply stopped stays stopped when it comes back, until the trip is reset',
+  'NR-33': 'never a tank coil let through while anything of its tank interlock stands against it',
+  'NR-34': 'never the oil burner let through without flow or beside vapour at the vents',
+  'NR-35': 'a tank asks for heat only while its tank interlock lets it',
+  'NR-37':
+    'fuel is asked for without a flame no longer than the trial for ignition and the flame-failure time allow',
 } as const;
 
 export type NeverId = keyof typeof NEVER;

@@ -14,7 +14,6 @@ import {
   TRIP_STATES,
   TRIPPED,
   tripAfter,
-  withSafest,
 } from './interlock-space.ts';
 import { NEVER } from './never-rules.ts';
 
@@ -34,10 +33,9 @@ export const productModel = (
   startCode = space.start,
 ): Model => {
   const burners = burner.names.length;
-  // The binder's window matters to the gate alone, which is judged in every state by itself: here it is met.
-  const startBase = withSafest(Math.floor(startCode / TRIP_STATES), 'binder');
+  const startBase = Math.floor(startCode / TRIP_STATES);
   const startTrip = Math.min(TRIPPED, startCode % TRIP_STATES);
-  const heard = INTERLOCK_EVENTS.filter((type) => !type.endsWith('.cutbackInWindow'));
+  const heard = INTERLOCK_EVENTS;
   const interlockEvent = heard.map((type) => INTERLOCK_EVENTS.indexOf(type));
   const events = [...heard, ...burner.events.filter((type) => !heard.includes(type))];
   const burnerEvent = events.map((type) => burner.events.indexOf(type));
@@ -120,6 +118,15 @@ export const burnerModel = (burner: ChartTable): Model => {
     const demands = burnerDemands(value);
     return demands.burnerPilot || demands.burnerMain !== 'shut';
   });
+  /** Fuel asked for with no flame heard of: only until its timer, which leads to a lockout. */
+  const waitsUnlit = (state: number): boolean =>
+    tops[state] === 'pilotTrial' || (burner.names[state] as string).includes('"lost"');
+  const fallsOut = (state: number): boolean =>
+    burner.events.some(
+      (type, event) =>
+        /^xstate\.after\.(trialForIgnition|flameFailure)\./.test(type) &&
+        tops[burner.next[state * burner.events.length + event] as number] === 'lockedOut',
+    );
   return {
     name: 'burner',
     size: burner.names.length,
@@ -141,6 +148,12 @@ export const burnerModel = (burner: ChartTable): Model => {
           tops[from] === 'lockedOut' &&
           tops[to] !== 'lockedOut' &&
           (burner.events[event] !== 'operator.resetBurner' || tops[to] !== 'postPurging'),
+      },
+      {
+        id: 'NR-37',
+        says: NEVER['NR-37'],
+        ofState: true,
+        broken: (_from, _event, to) => asksFuel[to] === true && waitsUnlit(to) && !fallsOut(to),
       },
     ],
   };

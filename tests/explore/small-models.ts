@@ -2,7 +2,7 @@
 import { alarmState, isConditionOn } from '../../machines/charts/alarm/alarm.guards.ts';
 import { oilHeaterDemands } from '../../machines/charts/oil-heater/oil-heater.guards.ts';
 import type { TankId } from '../../machines/charts/tank-heater/tank-heater.events.ts';
-import { isCoilOpen } from '../../machines/charts/tank-heater/tank-heater.guards.ts';
+import { heatIsWanted, isCoilOpen } from '../../machines/charts/tank-heater/tank-heater.guards.ts';
 import type { ChartTable } from './chart-table.ts';
 import type { Model, Rule } from './explorer.ts';
 import { NEVER } from './never-rules.ts';
@@ -51,16 +51,28 @@ const watched = (
 };
 
 export const tankModel = (tank: TankId, table: ChartTable): Model =>
-  watched(`${tank} tank heater`, table, [`${tank}Covered`, `${tank}OverLimit`], (chartOf, heard) => [
-    {
-      id: 'NR-12',
-      says: NEVER['NR-12'],
-      ofState: true,
-      broken: (_from, _event, to) =>
-        isCoilOpen(table.values[chartOf(to)] ?? '') &&
-        (!heard(to, `${tank}Covered`) || heard(to, `${tank}OverLimit`)),
-    },
-  ]);
+  watched(
+    `${tank} tank heater`,
+    table,
+    [`${tank}Covered`, `${tank}OverLimit`, `${tank}MayHeat`],
+    (chartOf, heard) => [
+      {
+        id: 'NR-12',
+        says: NEVER['NR-12'],
+        ofState: true,
+        broken: (_from, _event, to) =>
+          isCoilOpen(table.values[chartOf(to)] ?? '') &&
+          (!heard(to, `${tank}Covered`) || heard(to, `${tank}OverLimit`)),
+      },
+      {
+        id: 'NR-35',
+        says: NEVER['NR-35'],
+        ofState: true,
+        broken: (_from, _event, to) =>
+          heatIsWanted(table.values[chartOf(to)] ?? '') && !heard(to, `${tank}MayHeat`),
+      },
+    ],
+  );
 
 export const oilModel = (table: ChartTable): Model => {
   const locked = table.names.map((name) => name.startsWith('{"lockedOut"'));

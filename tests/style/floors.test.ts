@@ -12,8 +12,10 @@ const FLOORS: readonly (readonly string[])[] = [
   ['plant', 'people'],
   ['charts'],
   ['line'],
-  ['standin', 'lab', 'yard', 'drills', 'live'],
+  ['standin', 'lab', 'yard', 'live', 'reports'],
   ['world'],
+  // A drill turns a whole world.
+  ['drills'],
 ];
 
 /** Types alone may climb, and only here: the record and the permission table name what the line defines. */

@@ -61,8 +61,8 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
     emptying: {
       meta: { title: 'Emptying the drum into the holding bin' },
       on: {
+        // No flame is needed to let out what is dry; the next stage hears that it is gone.
         'on.drumEmpty': 'counting',
-        'off.burnerRunning': 'flameLost',
         'operator.putOutBurner': 'puttingOut',
         'operator.endCampaign': 'puttingOut',
       },
@@ -98,12 +98,23 @@ export const campaignMachine = setup({ types: { events: {} as CampaignEvent } })
         title: 'Cooling the dry aggregate',
         instruction: 'Leave the fan on. Batches may be started now; drawing waits for the window.',
       },
-      on: { 'on.holdingBinCool': 'available', 'on.holdingBinUsed': 'idle' },
+      on: {
+        'on.holdingBinCool': 'available',
+        'on.holdingBinUsed': 'idle',
+        'operator.endCampaign': 'runningOut',
+      },
     },
     available: {
       meta: {
         title: 'Dry aggregate is ready',
         instruction: 'Start batches while it stays in its window.',
+      },
+      on: { 'on.holdingBinUsed': 'idle', 'operator.endCampaign': 'runningOut' },
+    },
+    runningOut: {
+      meta: {
+        title: 'Running the holding bin out to the waste heap',
+        instruction: 'The loader takes away what is left. Then a new campaign may begin.',
       },
       on: { 'on.holdingBinUsed': 'idle' },
     },
@@ -123,4 +134,5 @@ export type CampaignState =
   | 'resuming'
   | 'puttingOut'
   | 'cooling'
-  | 'available';
+  | 'available'
+  | 'runningOut';

@@ -18,6 +18,12 @@ export const INTERLOCK_SIGNALS = [
   'binderValveShut',
   'binderValveAskedOpen',
   'emergencyStop',
+  'powerOk',
+  'cutbackOverLimit',
+  'detectorCalibrated',
+  'hotWorkOpen',
+  'cutbackKnown',
+  'emulsionKnown',
 ] as const satisfies readonly Signal[];
 
 export type InterlockEvent =

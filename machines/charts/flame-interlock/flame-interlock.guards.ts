@@ -53,6 +53,7 @@ const listOf = (purpose: PermissiveFor) =>
 const FOR_BINDER = listOf('binder');
 const FOR_FEED = listOf('feed');
 const TO_LIGHT = listOf('flame');
+const FOR_EMULSION = listOf('emulsion');
 const TO_FIRE = TO_LIGHT.filter((one) => !one.onlyToLight);
 
 type Listed = readonly (typeof PERMISSIVES)[number][];
@@ -72,10 +73,15 @@ export const feedPermissives = (value: ChartValue) => standings(FOR_FEED, value)
 /** Permissives for a dryer flame; those marked onlyToLight are not asked for once it burns. */
 export const flamePermissives = (value: ChartValue) => standings(TO_LIGHT, value);
 
+/** Permissives for emulsion to go from its tank into the bucket. */
+export const emulsionPermissives = (value: ChartValue) => standings(FOR_EMULSION, value);
+
 /** Solvent-bearing binder may go from the bucket into the pug mill. */
 export const binderMayFlow = (value: ChartValue): boolean => all(FOR_BINDER, value);
 /** Cutback may go from its tank into the bucket. */
 export const cutbackMayFeed = (value: ChartValue): boolean => all(FOR_FEED, value);
+/** Emulsion, known to be emulsion, may go from its tank into the bucket. */
+export const emulsionMayFeed = (value: ChartValue): boolean => all(FOR_EMULSION, value);
 /** The burner may be asked to light now. */
 export const burnerMayLight = (value: ChartValue): boolean => all(TO_LIGHT, value);
 /** The burner, lighting or lit, may go on: what the signal flamePermitted says. */
@@ -87,6 +93,7 @@ export const pilotMayOpen = (value: ChartValue): boolean => all(VALVE_SHUT, valu
 
 export const binderBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(FOR_BINDER, value);
 export const feedBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(FOR_FEED, value);
+export const emulsionBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(FOR_EMULSION, value);
 export const lightingBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(TO_LIGHT, value);
 export const flameBlockedBy = (value: ChartValue): readonly PermissiveId[] => unmet(TO_FIRE, value);
 
@@ -105,6 +112,17 @@ export const latchedCauses = (value: ChartValue): readonly InterlockCauseId[] =>
 /** Trip causes that hold at this moment, latched or not. */
 export const standingCauses = (value: ChartValue): readonly TripId[] =>
   TRIPS.filter((one) => holds(value, one.tripsWhen)).map((one) => one.id);
+
+/** Every permissive that is not met at this moment, whatever it is for. */
+export const unmetPermissives = (value: ChartValue): readonly PermissiveId[] => unmet(PERMISSIVES, value);
+
+/** What is stopped by the emergency stop or a lost supply stays stopped: either stands, or either is latched. */
+export const allIsStopped = (value: ChartValue): boolean => {
+  if (regionState(value, 'emergencyStop') !== 'released' || regionState(value, 'power') !== 'healthy')
+    return true;
+  const latched = latchedCauses(value)[0];
+  return latched === 'FT-07' || latched === 'FT-11';
+};
 
 /** What keeps a reset of the trip from being accepted; empty when it would be, or when nothing is tripped. */
 export const resetBlockedBy = (value: ChartValue): readonly TripId[] =>

@@ -32,6 +32,8 @@ export const flameInterlockMachine = setup({
     flameDies: 3000,
     /** The binder valve has this long to be proved shut once asked (common practice, no source). */
     valveCloses: 5000,
+    /** Fuel open and no flame seen: beyond the burner's own flame-failure time; the plant file sets it. */
+    flameMissing: 5000,
   },
   guards: {
     'FT-01': conditionOf('FT-01'),
@@ -43,6 +45,8 @@ export const flameInterlockMachine = setup({
     'FT-07': conditionOf('FT-07'),
     'FT-08': conditionOf('FT-08'),
     'FT-09': conditionOf('FT-09'),
+    'FT-10': conditionOf('FT-10'),
+    'FT-11': conditionOf('FT-11'),
     'no cause stands': not(or(TRIPS.map((trip) => inCondition(trip.tripsWhen)))),
   },
 }).createMachine({
@@ -58,6 +62,14 @@ export const flameInterlockMachine = setup({
         },
         fuelOpen: {
           meta: { title: 'Fuel not proved shut, no flame seen' },
+          on: { 'on.flameSeen': 'firing', 'on.fuelShut': 'purgeDue' },
+          after: { flameMissing: 'fuelUnlit' },
+        },
+        fuelUnlit: {
+          meta: {
+            title: 'Fuel open and no flame seen, longer than a flame may fail',
+            instruction: 'Close the fuel hand valve; keep the dryer fan on.',
+          },
           on: { 'on.flameSeen': 'firing', 'on.fuelShut': 'purgeDue' },
         },
         fuelAsked: {
@@ -217,6 +229,60 @@ export const flameInterlockMachine = setup({
         released: { meta: { title: 'Emergency stop released' }, on: { 'on.emergencyStop': 'pressed' } },
       },
     },
+    power: {
+      initial: 'lost',
+      states: {
+        lost: { meta: { title: 'Supply lost' }, on: { 'on.powerOk': 'healthy' } },
+        healthy: { meta: { title: 'Supply healthy' }, on: { 'off.powerOk': 'lost' } },
+      },
+    },
+    binderLimit: {
+      initial: 'over',
+      states: {
+        over: { meta: { title: 'Cutback above its limit' }, on: { 'off.cutbackOverLimit': 'below' } },
+        below: { meta: { title: 'Cutback below its limit' }, on: { 'on.cutbackOverLimit': 'over' } },
+      },
+    },
+    calibration: {
+      initial: 'out',
+      states: {
+        out: { meta: { title: 'Vapour detector out of calibration' }, on: { 'on.detectorCalibrated': 'in' } },
+        in: { meta: { title: 'Vapour detector in calibration' }, on: { 'off.detectorCalibrated': 'out' } },
+      },
+    },
+    hotWork: {
+      initial: 'open',
+      states: {
+        open: { meta: { title: 'Hot work permit open' }, on: { 'off.hotWorkOpen': 'closed' } },
+        closed: { meta: { title: 'No hot work permit open' }, on: { 'on.hotWorkOpen': 'open' } },
+      },
+    },
+    cutbackTank: {
+      initial: 'unconfirmed',
+      states: {
+        unconfirmed: {
+          meta: { title: 'Contents of the cutback tank not confirmed' },
+          on: { 'on.cutbackKnown': 'confirmed' },
+        },
+        confirmed: {
+          meta: { title: 'Contents of the cutback tank confirmed' },
+          on: { 'off.cutbackKnown': 'unconfirmed' },
+        },
+      },
+    },
+    emulsionTank: {
+      initial: 'unconfirmed',
+      states: {
+        unconfirmed: {
+          meta: { title: 'Contents of the emulsion tank not confirmed' },
+          on: { 'on.emulsionKnown': 'confirmed' },
+        },
+        confirmed: {
+          meta: { title: 'Contents of the emulsion tank confirmed' },
+          on: { 'off.emulsionKnown': 'unconfirmed' },
+        },
+      },
+    },
     trip: {
       initial: 'starting',
       states: {
@@ -236,6 +302,8 @@ export const flameInterlockMachine = setup({
             { guard: 'FT-07', target: 'tripped.FT-07' },
             { guard: 'FT-08', target: 'tripped.FT-08' },
             { guard: 'FT-09', target: 'tripped.FT-09' },
+            { guard: 'FT-10', target: 'tripped.FT-10' },
+            { guard: 'FT-11', target: 'tripped.FT-11' },
           ],
         },
         tripped: {
@@ -248,6 +316,8 @@ export const flameInterlockMachine = setup({
             'operator.resetTrip': { guard: 'no cause stands', target: 'watching' },
             // What the emergency stop stopped stays stopped when the button is let go, whatever tripped before it.
             'on.emergencyStop': '.FT-07',
+            // Nothing that a lost supply stopped starts by itself when it comes back.
+            'off.powerOk': '.FT-11',
           },
           states: {
             'FT-01': latched('FT-01'),
@@ -256,9 +326,12 @@ export const flameInterlockMachine = setup({
             'FT-04': latched('FT-04'),
             'FT-05': latched('FT-05'),
             'FT-06': latched('FT-06'),
-            'FT-07': latched('FT-07'),
+            // The emergency stop stops as much as a lost supply does and outranks it.
+            'FT-07': { ...latched('FT-07'), on: { 'off.powerOk': {} } },
             'FT-08': latched('FT-08'),
             'FT-09': latched('FT-09'),
+            'FT-10': latched('FT-10'),
+            'FT-11': latched('FT-11'),
           },
         },
       },

@@ -4,6 +4,7 @@ export const REGIONS = {
   dryer: [
     'firing',
     'fuelOpen',
+    'fuelUnlit',
     'fuelAsked',
     'flameUnexplained',
     'scannerFault',
@@ -23,6 +24,14 @@ export const REGIONS = {
   /** Binder valve from the bucket to the pug mill; everything but shut and opening is an open way. */
   valve: ['notShut', 'closing', 'open', 'opening', 'shut'],
   emergencyStop: ['pressed', 'released'],
+  power: ['lost', 'healthy'],
+  /** Cutback above the temperature it may not pass, whatever its window. */
+  binderLimit: ['over', 'below'],
+  calibration: ['out', 'in'],
+  hotWork: ['open', 'closed'],
+  /** Whether it is known what is in each tank. */
+  cutbackTank: ['unconfirmed', 'confirmed'],
+  emulsionTank: ['unconfirmed', 'confirmed'],
   trip: ['starting', 'tripped', 'watching'],
 } as const;
 

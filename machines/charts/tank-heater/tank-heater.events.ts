@@ -8,6 +8,7 @@ export const tankHeaterSignals = (tank: TankId): readonly Signal[] => [
   `${tank}Covered`,
   `${tank}Warm`,
   `${tank}OverLimit`,
+  `${tank}MayHeat`,
   'oilFlowing',
 ];
 

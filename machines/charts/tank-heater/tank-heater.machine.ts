@@ -1,6 +1,6 @@
 /**
- * The heater of one binder tank: its coil valve opens only after cover over the coil, a temperature
- * below the limit and moving oil have been heard in turn, and shuts when any of them goes.
+ * The heater of one binder tank: its coil valve opens only after cover over the coil, a temperature below the
+ * limit, the word of the tank interlock and moving oil have been heard in turn, and shuts when any of them goes.
  */
 import { setup } from 'xstate';
 import type { StateMeta } from '../signals.ts';
@@ -13,6 +13,8 @@ const tankHeaterOf = <T extends TankId>(tank: T) => {
   const notTooHot = `off.${tank}OverLimit` as const;
   const warm = `on.${tank}Warm` as const;
   const notWarm = `off.${tank}Warm` as const;
+  const allowed = `on.${tank}MayHeat` as const;
+  const forbidden = `off.${tank}MayHeat` as const;
   return setup({ types: {} as { events: TankHeaterEvent; meta: StateMeta } }).createMachine({
     id: `${tank}Tank`,
     initial: 'off',
@@ -38,7 +40,14 @@ const tankHeaterOf = <T extends TankId>(tank: T) => {
               title: 'Held: tank above the temperature it may not pass',
               instruction: 'Let the tank cool.',
             },
-            on: { [bare]: 'coilBare', [notTooHot]: `#${tank}Tank.wanted` },
+            on: { [bare]: 'coilBare', [notTooHot]: 'forbidden' },
+          },
+          forbidden: {
+            meta: {
+              title: 'Held by the tank interlock',
+              instruction: 'See under Tanks what stands against heat, and clear it.',
+            },
+            on: { [bare]: 'coilBare', [tooHot]: 'overLimit', [allowed]: `#${tank}Tank.wanted` },
           },
         },
       },
@@ -48,6 +57,7 @@ const tankHeaterOf = <T extends TankId>(tank: T) => {
           'operator.heatOff': 'off',
           [bare]: 'held.coilBare',
           [tooHot]: 'held.overLimit',
+          [forbidden]: 'held.forbidden',
           'on.oilFlowing': 'heating',
         },
       },
@@ -57,6 +67,7 @@ const tankHeaterOf = <T extends TankId>(tank: T) => {
           'operator.heatOff': 'off',
           [bare]: 'held.coilBare',
           [tooHot]: 'held.overLimit',
+          [forbidden]: 'held.forbidden',
           'off.oilFlowing': 'wanted',
           [warm]: 'atSet',
         },
@@ -67,6 +78,7 @@ const tankHeaterOf = <T extends TankId>(tank: T) => {
           'operator.heatOff': 'off',
           [bare]: 'held.coilBare',
           [tooHot]: 'held.overLimit',
+          [forbidden]: 'held.forbidden',
           [notWarm]: 'wanted',
         },
       },

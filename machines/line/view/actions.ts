@@ -14,6 +14,7 @@ import {
   weigherState,
 } from '../lookup.ts';
 import { reasonsAgainst } from '../refusals.ts';
+import { driedTooCold } from '../refusals-start.ts';
 import type { ActionView } from '../view.types.ts';
 
 /** Nobody's role: what would be answered to a supervisor in the seat, or to whoever has it. */
@@ -158,6 +159,8 @@ const idleActions = (line: Line): ActionView[] => {
         'primary',
       ),
     );
+  } else if (drawsDried(mix) && driedTooCold(line)) {
+    actions.push(action(line, { do: 'endCampaign' }, 'Run the holding bin out to waste', 'primary'));
   } else {
     actions.push(action(line, { do: 'start', batches: 1 }, 'Start one batch', 'primary'));
     if (wanted > 1) {

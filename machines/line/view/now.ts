@@ -11,6 +11,7 @@ import {
   WEIGHER_IDS,
   weigherState,
 } from '../lookup.ts';
+import { driedTooCold } from '../refusals-start.ts';
 import type { NowView } from '../view.types.ts';
 import { currentTask } from '../weighing.ts';
 import { actionsOf } from './actions.ts';
@@ -94,6 +95,11 @@ const restSentence = (line: Line): Sentence => {
     return {
       title: 'The hours of this shift are over',
       instruction: 'Finish what must be finished, then end the shift: the open lot is closed with it.',
+    };
+  if (dried && driedTooCold(line))
+    return {
+      title: 'The dry aggregate has cooled below its window',
+      instruction: 'Nothing warms it again: run the holding bin out to the waste heap, then dry again.',
     };
   if (stage === 'idle' || (stage === 'available' && !dried)) return said(line, 'batch', 'step.ready');
   // While it is being lit again the burner's own state says more than that the flame was lost.

@@ -2,7 +2,7 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { digestOf } from './digest.mjs';
-import { BUILD, CLIENT_BUILD, ROOT, SERVER_BUILD, SERVER_ENTRY } from './places.mjs';
+import { BUILD, CLIENT_BUILD, PAGES_BUILD, ROOT, SERVER_BUILD, SERVER_ENTRY } from './places.mjs';
 import { PlainError, saying } from './say.mjs';
 
 const LOCK = join(ROOT, 'package-lock.json');
@@ -13,18 +13,22 @@ const isCurrent = (outDir, mainFile, digest) => {
   return existsSync(mainFile) && existsSync(stamp) && readFileSync(stamp, 'utf8') === digest;
 };
 
-/** Builds beside the old one and swaps at the end: a build that is broken off leaves nothing half done. */
-async function buildInto(outDir, digest, config) {
+/**
+ * Builds beside the old one and swaps at the end: a build that is broken off leaves nothing half done. Several
+ * configs land in one folder, one after the other.
+ */
+async function buildInto(outDir, digest, ...configs) {
   const { build } = await import('vite');
   const fresh = `${outDir}.${process.pid}`;
   const old = `${fresh}.old`;
   mkdirSync(BUILD, { recursive: true });
   try {
-    await build({
-      ...config,
-      logLevel: 'warn',
-      build: { ...config.build, outDir: fresh, emptyOutDir: true },
-    });
+    for (const config of configs)
+      await build({
+        ...config,
+        logLevel: 'warn',
+        build: { ...config.build, outDir: fresh, emptyOutDir: config === configs[0] },
+      });
     writeFileSync(join(fresh, '.digest'), digest);
     if (existsSync(outDir)) renameSync(outDir, old);
     renameSync(fresh, outDir);
@@ -66,4 +70,24 @@ export async function ensureClientBuilt() {
     );
   }
   return CLIENT_BUILD;
+}
+
+/** Pages that stand alone, one HTML file each: those whose entry stands in client/standalone. */
+const PAGES = ['viewer', 'interlock'];
+
+/** The pages that stand alone in .build/standalone, with the config that stands beside them. */
+export async function ensurePagesBuilt() {
+  const there = PAGES.filter((page) => existsSync(at(`client/standalone/${page}.html`)));
+  const digest = digestOf([at('machines'), at('client')], [LOCK]);
+  if (!isCurrent(PAGES_BUILD, join(PAGES_BUILD, `${there[0]}.html`), digest)) {
+    const configFile = at('client/standalone/vite.config.ts');
+    await saying('building the pages that stand alone', () =>
+      buildInto(
+        PAGES_BUILD,
+        digest,
+        ...there.map((mode) => ({ configFile, mode, root: at('client/standalone') })),
+      ),
+    );
+  }
+  return PAGES_BUILD;
 }

@@ -2,6 +2,8 @@
 export const PAGES = [
   { path: '/', name: 'Line' },
   { path: '/lots', name: 'Lots' },
+  { path: '/interlock', name: 'Interlock' },
   { path: '/records', name: 'Records' },
   { path: '/charts', name: 'Charts' },
+  { path: '/training', name: 'Training' },
 ] as const;

@@ -53,6 +53,13 @@ export const failing = (store: Store): FailingStore => {
     saveScenario: (d: string, s: unknown) => store.saveScenario(d, s),
     loadScenario: (d: string) => store.loadScenario(d),
     verify: () => store.verify(),
+    texts: (first: number, last: number) => store.texts(first, last),
+    shifts: () => store.shifts(),
+    find: (query: Parameters<Store['find']>[0]) => store.find(query),
+    mentions: (kind: Parameters<Store['mentions']>[0], shift: number) => store.mentions(kind, shift),
+    naming: (mention: Parameters<Store['naming']>[0]) => store.naming(mention),
+    packNext: () => store.packNext(),
+    keeping: () => store.keeping(),
     close: () => store.close(),
     failWith: (next: Error | null) => {
       error = next;

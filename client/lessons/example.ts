@@ -1,0 +1,63 @@
+/** Figures of the demonstration yard and its cutback mix, for when no server tells any; a test holds them to the files. */
+import type { LessonFigures } from './figures.ts';
+
+export const EXAMPLE: LessonFigures = {
+  plantName: 'Larkmoor Road Yard',
+  dryer: { drumVolumeM3: 9, fanM3S: 2.4, purgeVolumes: 5 },
+  hood: { volumeM3: 6, fanM3S: 1.5, provedM3S: 1, leakM3S: 0.015 },
+  tank: {
+    contents: 'cutback',
+    grade: 'MC-800',
+    diameterM: 1.9,
+    lengthM: 4,
+    startMassKg: 8000,
+    startC: 82,
+    densityAt15KgM3: 970,
+    solventMassPct: 16,
+    coilTopM: 0.35,
+    coilWPerK: 450,
+    lossWPerK: 45,
+    coilCoverMm: 150,
+  },
+  limits: { vapourWarnLelPct: 10, vapourTripLelPct: 20, aggregateMaxC: 65 },
+  airC: { start: 12, warmest: 19 },
+  mix: {
+    kind: 'mix',
+    id: 'cutback-patch',
+    version: 1,
+    family: 'cutback',
+    basis: 'An example: doses, times and the aggregate window are common practice, no source.',
+    lotKg: 10_000,
+    aggregates: [
+      { bin: 1, dryPct: 50 },
+      { bin: 2, dryPct: 35 },
+      { bin: 3, dryPct: 15 },
+    ],
+    antiStripPctOfBinder: 0.8,
+    preWetPct: 0,
+    times: { preWetMixS: 15, binderMixS: 90, extraMixS: 20, longestMixS: 420 },
+    tolerance: { aggregatePct: 1.5, binderPct: 1.5, waterPct: 10 },
+    drying: { chargeKg: 950, outC: 100 },
+    samplesPerLot: 2,
+    name: 'Cutback patch mix',
+    batchKg: 750,
+    binder: {
+      grade: 'MC-800',
+      dosePct: 5.5,
+      residueMassPct: 84,
+      densityAt15KgM3: 970,
+      viscosity: [
+        { tempC: 60, mm2S: 1200 },
+        { tempC: 100, mm2S: 110 },
+      ],
+      solventMassPct: 16,
+      flashC: 66,
+    },
+    windows: {
+      aggregateC: { fromC: 25, toC: 65 },
+      drawAtC: 50,
+      binderC: { fromC: 75, toC: 95 },
+      tankSetC: 84,
+    },
+  },
+};

@@ -1,0 +1,32 @@
+/** What an auditor must not overlook, above every page: an altered file, other decisions, an unsealed or unfinished shift. */
+import { Link } from 'wouter';
+import { Mark } from '../parts/mark.tsx';
+import { useReplay } from './context.ts';
+import { CHECK_PATH } from './replay-header.tsx';
+import { standingOf } from './verdict-words.ts';
+
+export function Warnings() {
+  const key = useReplay((state) => {
+    const { tone, sentence } = standingOf(state);
+    return tone === 'bad' ? sentence : '';
+  });
+  const unfinished = useReplay((state) => state.opened !== null && !state.opened.ended);
+  return (
+    <div className="banners" role="status">
+      {key !== '' && (
+        <p className="banner strong">
+          <Mark shape="triangle" />
+          <span>
+            {key} <Link href={CHECK_PATH}>See the check.</Link>
+          </span>
+        </p>
+      )}
+      {unfinished && (
+        <p className="banner">
+          <Mark shape="ring" />
+          This shift had not ended when the file was written: the record goes on elsewhere.
+        </p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,27 @@
+/** The two halves of the Records page: the entries themselves, and reports made from them. */
+import { Link, useLocation } from 'wouter';
+import { REPORTS_PATH } from './plants-own.ts';
+import './reports.css';
+
+const TABS = [
+  { path: '/records', words: 'Shifts and entries' },
+  { path: REPORTS_PATH, words: 'Reports' },
+] as const;
+
+export function RecordsTabs() {
+  const [path] = useLocation();
+  return (
+    <nav className="tabs" aria-label="Records">
+      {TABS.map((tab) => (
+        <Link
+          key={tab.path}
+          href={tab.path}
+          className="tab"
+          aria-current={path === tab.path ? 'page' : undefined}
+        >
+          {tab.words}
+        </Link>
+      ))}
+    </nav>
+  );
+}

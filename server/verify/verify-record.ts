@@ -1,0 +1,87 @@
+/** Verifies a data folder: the whole chain, and every seal against the entries it covers. */
+import type { Finding, SealFile } from '../../machines/record/export.types.ts';
+import { lineCheck } from '../../machines/record/line-check.ts';
+import { lineOf } from '../../machines/record/line-text.ts';
+import { sealFindings } from '../../machines/record/verify-seal.ts';
+import { NODE_CRYPTO } from '../seal/node-crypto.ts';
+import { countersignaturesOf, rotationsOf, sealsOf } from '../seal/seals-of.ts';
+import { type Span, spansOf } from '../seal/spans.ts';
+import { withStore } from '../store/look.ts';
+import { verifyFolder } from '../store/sqlite.ts';
+import type { Store } from '../store/store.ts';
+import type { Verdict } from './verdict.ts';
+
+const shiftFindings = async (
+  store: Store,
+  span: Span,
+  sealFile: SealFile,
+  key: string | undefined,
+): Promise<Finding[]> => {
+  const check = lineCheck(span.shift, null, NODE_CRYPTO);
+  for await (const { hash, json } of store.texts(span.shift, span.covered))
+    check.take(Buffer.from(lineOf(json, hash)));
+  const lines = check.finish(span.covered);
+  const found = [...lines.findings, ...(await sealFindings(sealFile, span.shift, lines, key, NODE_CRYPTO))];
+  return found.map((one) => ({ ...one, file: null, detail: `shift ${span.ordinal}: ${one.detail}` }));
+};
+
+const checkSeals = async (
+  store: Store,
+  key: string | undefined,
+): Promise<{ findings: Finding[]; seals: number }> => {
+  const countersignatures = await countersignaturesOf(store);
+  const rotations = await rotationsOf(store);
+  const findings: Finding[] = [];
+  let seals = 0;
+  let before: SealFile['seal'] | null = null;
+  const spans = (await spansOf(store)).filter((span) => span.sealEntry !== null);
+  for (const span of spans.sort((a, b) => (a.seal ?? 0) - (b.seal ?? 0))) {
+    const seal = span.sealEntry as SealFile['seal'];
+    const prev = seal.body.prevSeal;
+    if ((prev?.seq ?? null) !== (before?.seq ?? null) || (prev?.root ?? null) !== (before?.body.root ?? null))
+      findings.push({
+        kind: 'seal mismatch',
+        seq: seal.seq,
+        file: null,
+        detail: `shift ${span.ordinal}: its seal does not name the seal made before it`,
+      });
+    before = seal;
+    // The entries of an archived shift lie in its export file, which is verified by itself.
+    if (span.archivedIn === null) {
+      const own = countersignatures.filter(({ body }) => body.seal === seal.seq);
+      const sealFile = { seal, countersignatures: own, rotations };
+      findings.push(...(await shiftFindings(store, span, sealFile, key)));
+    }
+    seals += 1;
+  }
+  return { findings, seals };
+};
+
+/** A server may be running on the folder meanwhile. Throws PlainError when there is nothing to read. */
+export const verifyRecord = async (folder: string, key?: string): Promise<Verdict> => {
+  const chain = verifyFolder(folder);
+  return withStore(folder, async (store): Promise<Verdict> => {
+    const common = { of: 'record', file: folder } as const;
+    if (!chain.ok) {
+      const { seq, why } = chain;
+      return {
+        ...common,
+        result: 'altered',
+        findings: [{ kind: 'entry altered', seq, file: null, detail: why }],
+      };
+    }
+    const { findings, seals } = await checkSeals(store, key);
+    const result = findings.length === 0 ? 'intact' : 'altered';
+    const newest = (await sealsOf(store)).at(-1);
+    const sealedWith = newest === undefined ? {} : { key: newest.body.key, keyPinned: key !== undefined };
+    return {
+      ...common,
+      result,
+      entries: chain.entries,
+      head: chain.end.hash,
+      seals,
+      ...sealedWith,
+      findings,
+    };
+  });
+};

@@ -1,0 +1,4 @@
+/** Every shipped drill, part 2 of 3: worked by a good, a slow and a reckless trainee. */
+import { everyDrill } from './support/every-drill.ts';
+
+everyDrill(1, 3);
