@@ -7,6 +7,7 @@ import { Root } from './root.tsx';
 import './styles/tokens.css';
 import './styles/base.css';
 import './styles/shell.css';
+import './styles/header-sizes.css';
 import './styles/dialog.css';
 import './styles/line.css';
 import './styles/line-now.css';

@@ -11,6 +11,7 @@ import { lotMachine } from '../../machines/charts/lot/lot.machine.ts';
 import { oilHeaterMachine } from '../../machines/charts/oil-heater/oil-heater.machine.ts';
 import { seatMachine } from '../../machines/charts/seat/seat.machine.ts';
 import { tankHeaterMachines } from '../../machines/charts/tank-heater/tank-heater.machine.ts';
+import { tankInterlockMachines } from '../../machines/charts/tank-interlock/tank-interlock.machine.ts';
 import { weigherMachine } from '../../machines/charts/weigher/weigher.machine.ts';
 
 export type Known = { readonly name: string; readonly machine: AnyStateMachine };
@@ -23,6 +24,8 @@ export const KNOWN: readonly Known[] = [
   { name: 'Flame interlock', machine: flameInterlockMachine },
   { name: 'Burner', machine: burnerMachine },
   { name: 'Thermal-oil heater', machine: oilHeaterMachine },
+  { name: 'Emulsion tank interlock', machine: tankInterlockMachines.emulsion },
+  { name: 'Cutback tank interlock', machine: tankInterlockMachines.cutback },
   { name: 'Emulsion tank heater', machine: tankHeaterMachines.emulsion },
   { name: 'Cutback tank heater', machine: tankHeaterMachines.cutback },
   { name: 'Weigher', machine: weigherMachine },

@@ -11,6 +11,7 @@ import './print.css';
 import { MatrixPart } from './MatrixPart.tsx';
 import { ProofTests } from './ProofTests.tsx';
 import { Requirements } from './Requirements.tsx';
+import { ResetTrip } from './ResetTrip.tsx';
 import { TankCard } from './TankCard.tsx';
 
 const PARTS = [
@@ -26,7 +27,9 @@ const NO_TANKS: readonly TankView[] = [];
 function Now() {
   return (
     <>
+      <h2 className="hidden-words">Now</h2>
       <TripCard />
+      <ResetTrip />
       <HeldCards />
       <Requirements />
     </>

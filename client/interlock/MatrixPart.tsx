@@ -2,7 +2,7 @@
 import { useState } from 'react';
 import { shiftClock } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
-import { CAUTION } from '../shell/bottom-bar.tsx';
+import { CAUTION } from '../shell/caution.ts';
 import { NO_CAUSES } from './empty.ts';
 import { Matrix } from './Matrix.tsx';
 
@@ -32,6 +32,14 @@ export function MatrixPart() {
         </p>
       )}
       <Matrix causes={causes} />
+      <p className="no-print">
+        <a href="/api/pages/interlock" download="interlock.html">
+          Save the interlock as a page of its own
+        </a>{' '}
+        <span className="soft">
+          to tick causes and see what it does, without a server; the same charts and the same gate.
+        </span>
+      </p>
     </section>
   );
 }

@@ -2,7 +2,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { PROGRAM } from '../../machines/record/version.ts';
-import { CAUTION } from '../shell/bottom-bar.tsx';
+import { CAUTION } from '../shell/caution.ts';
 import '../styles/tokens.css';
 import '../styles/base.css';
 import '../styles/shell.css';

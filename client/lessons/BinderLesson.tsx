@@ -1,5 +1,6 @@
 /** Why the working window of a cutback lies above its flash point, and what keeps it safe. */
 import { useMemo, useState } from 'react';
+import { cutFlashC, cutOf } from '../../machines/mix/solvent-cut.ts';
 import { formatC, formatWindow } from '../format/format.ts';
 import {
   BINDER_FROM_C,
@@ -7,6 +8,7 @@ import {
   type BinderRow,
   binderAt,
   binderRows,
+  openGPerMin,
   vapourWords,
 } from './binder.data.ts';
 import { type Column, FigureTable } from './FigureTable.tsx';
@@ -24,12 +26,20 @@ const COLUMNS: readonly Column<BinderRow>[] = [
   { head: 'Upper limit, % LEL', of: (row) => row.upperPct },
 ];
 
+const cutWords = (heaviness: number): string => {
+  const { decane, dodecane } = cutOf(heaviness);
+  if (decane > 0.01) return `${Math.round(100 * decane)} % lighter`;
+  return dodecane > 0.01 ? `${Math.round(100 * dodecane)} % heavier` : 'as kerosene';
+};
+
 export function BinderLesson({ figures }: { readonly figures: LessonFigures }) {
   const { binderC } = figures.mix.windows;
   const flashC = figures.mix.binder.flashC ?? 66;
   const [tempC, setTempC] = useState(figures.mix.windows.tankSetC);
-  const rows = useMemo(() => binderRows(figures), [figures]);
-  const now = binderAt(figures, tempC);
+  const [heaviness, setHeaviness] = useState(0);
+  const rows = useMemo(() => binderRows(figures, heaviness), [figures, heaviness]);
+  const now = binderAt(figures, tempC, heaviness);
+  const cutC = cutFlashC(cutOf(heaviness));
   const inWindow = tempC >= binderC.fromC && tempC <= binderC.toC;
   const upper = rows[0]?.upperPct ?? 720;
   return (
@@ -92,15 +102,26 @@ export function BinderLesson({ figures }: { readonly figures: LessonFigures }) {
         />
       }
       sliders={
-        <Slider
-          label="Binder temperature"
-          value={tempC}
-          min={BINDER_FROM_C}
-          max={BINDER_TO_C}
-          step={1}
-          said={`${tempC} °C`}
-          onChange={setTempC}
-        />
+        <>
+          <Slider
+            label="Binder temperature"
+            value={tempC}
+            min={BINDER_FROM_C}
+            max={BINDER_TO_C}
+            step={1}
+            said={`${tempC} °C`}
+            onChange={setTempC}
+          />
+          <Slider
+            label="Solvent in it"
+            value={heaviness}
+            min={-1}
+            max={1}
+            step={0.1}
+            said={cutWords(heaviness)}
+            onChange={setHeaviness}
+          />
+        </>
       }
       readings={[
         {
@@ -119,6 +140,16 @@ export function BinderLesson({ figures }: { readonly figures: LessonFigures }) {
         },
         { label: 'Held back by the bitumen', value: `${shortFigure(now.binderLelPct)} % LEL` },
         {
+          label: 'Leaving a square metre of it spilt, in a light wind',
+          value: `${shortFigure(openGPerMin(figures, tempC, 1))} g/min`,
+          note: 'at the most: a skin soon slows it',
+        },
+        {
+          label: 'This solvent alone reaches its limit at',
+          value: formatC(cutC),
+          note: cutC < flashC - 5 ? 'lower than the grade allows: send it back' : 'by its vapour pressure',
+        },
+        {
           label: 'Above its least flash point by',
           value: tempC >= flashC ? formatC(tempC - flashC).replace('°C', 'K') : 'not above it',
         },
@@ -127,9 +158,9 @@ export function BinderLesson({ figures }: { readonly figures: LessonFigures }) {
       takeAway={[
         `Below ${binderC.fromC} °C this binder is too thick to coat; its flash point may be as low as ${flashC} °C. There is no temperature at which it both coats and cannot burn.`,
         'So temperature alone can never make it safe. Two things do: air drawn through, which keeps the vapour at a few per cent of its limit (never let it stand), and no flame anywhere near, which is what the interlock holds.',
-        'The flash point of a grade is a least value: a delivery may flash higher, never count on it.',
+        'The flash point of a grade is a least value: a delivery may flash higher, never count on it. Light solvent brings it down: a quarter of decane by about five kelvin.',
       ]}
-      sources="Viscosity: ASTM D341 through the two points of the mix file. Vapour: Antoine for undecane standing for kerosene (surrogate), Raoult’s law, limits of the NIOSH Pocket Guide lowered by Burgess–Wheeler: standard physics. Flash: ASTM D2027 / AASHTO M 82. The mean molar mass of the bitumen is from memory."
+      sources="Viscosity: ASTM D341 through the two points of the mix file. Vapour: Antoine for undecane standing for kerosene (surrogate), Raoult’s law, limits of the NIOSH Pocket Guide lowered by Burgess–Wheeler; lighter and heavier with decane and dodecane, mixed limits by Le Chatelier: standard physics. Spilt binder: Mackay and Matsugu (1973), from memory. Flash: ASTM D2027 / AASHTO M 82. The mean molar mass of the bitumen is from memory."
       table={
         <FigureTable
           name="binder-temperature"

@@ -47,7 +47,7 @@ export const countText = (n: number): string => n.toLocaleString('en-GB');
 export function ageText(wall: string, now: string): string {
   const days = Math.floor((Date.parse(now) - Date.parse(wall)) / DAY_MS);
   if (days < 0) return 'at a time that is still to come: see to the clock of this computer';
-  if (days === 0) return 'within the last 24 hours';
+  if (days === 0) return 'less than a day ago';
   return days === 1 ? '1 day ago' : `${days} days ago`;
 }
 

@@ -33,6 +33,9 @@ const SORT_SHAPE: { readonly [K in Sort]: Shape } = {
   note: 'square',
 };
 
+/** The sentence without its reasons, which stand below it one by one. */
+const beforeReasons = (text: string): string => text.slice(0, text.indexOf(':') + 1) || text;
+
 function Row({
   line,
   startsAt,
@@ -67,7 +70,7 @@ function Row({
         </span>
       </td>
       <td className="record-text">
-        {line.text}
+        {line.because.length > 1 ? beforeReasons(line.text) : line.text}
         {line.because.length > 1 && (
           <ul className="bullets">
             {line.because.map((why) => (

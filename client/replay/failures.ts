@@ -24,7 +24,11 @@ const ADVICE: { readonly [C in Code]: string } = {
 
 const ended = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
+/** A sentence begins with a capital, a file's name as it is written. */
+const begun = (text: string): string =>
+  /^[a-z]+[ ,]/.test(text) ? text.charAt(0).toUpperCase() + text.slice(1) : text;
+
 export const failureOf = (code: Code, why: string): readonly [title: string, why: string] => [
   TITLES[code],
-  `${ended(why.charAt(0).toUpperCase() + why.slice(1))} ${ADVICE[code]}`,
+  `${ended(begun(why))} ${ADVICE[code]}`,
 ];

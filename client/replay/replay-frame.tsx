@@ -4,6 +4,7 @@ import { Route, Router, Switch, useLocation } from 'wouter';
 import { memoryLocation } from 'wouter/memory-location';
 import { AlarmsDrawer } from '../alarms/alarms-drawer.tsx';
 import { ChartsPage } from '../charts-page.tsx';
+import { InterlockPage } from '../interlock/interlock-page.tsx';
 import { LinePage } from '../line/line-page.tsx';
 import { say } from '../live/said.ts';
 import { type Source, SourceContext, useStore } from '../live/store.ts';
@@ -59,6 +60,7 @@ function Pages() {
     <Switch>
       <Route path="/">{line(<LinePage />)}</Route>
       <Route path="/lots">{line(<LotsPage />)}</Route>
+      <Route path="/interlock">{line(<InterlockPage />)}</Route>
       <Route path="/charts">{line(<ChartsPage />)}</Route>
       <Route path="/records">
         <EntriesPage />
@@ -74,6 +76,12 @@ function Pages() {
       </Route>
       <Route path="/check">
         <CheckPage />
+      </Route>
+      <Route>
+        <section className="card failure">
+          <h1>Not part of the replay</h1>
+          <p>This page belongs to the console. Use the pages named at the top.</p>
+        </section>
       </Route>
     </Switch>
   );
@@ -103,13 +111,17 @@ function Open({ leave, bottom }: { readonly leave: ReactNode; readonly bottom: R
     }),
     [bookmark],
   );
+  const closeAlarms = useCallback(() => {
+    setAlarmsOpen(false);
+    document.getElementById('alarm-pill')?.focus();
+  }, []);
   useReplayKeys(replay, acts);
   const ribbonBelow = path !== '/';
   return (
     <NotesContext value={book}>
-      <ReplayHeader alarmsOpen={alarmsOpen} onAlarms={acts.onAlarms} onHelp={acts.onHelp} leave={leave} />
+      <ReplayHeader alarmsOpen={alarmsOpen} onAlarms={acts.onAlarms} leave={leave} />
       <div className="replay-top">
-        <Transport onBookmark={bookmark} onOptions={() => setOpened('options')} />
+        <Transport onBookmark={bookmark} onOptions={() => setOpened('options')} onHelp={acts.onHelp} />
         <Warnings />
       </div>
       <main id="page" tabIndex={-1}>
@@ -125,7 +137,7 @@ function Open({ leave, bottom }: { readonly leave: ReactNode; readonly bottom: R
         )}
         {bottom}
       </div>
-      {alarmsOpen && <AlarmsDrawer onClose={() => setAlarmsOpen(false)} />}
+      {alarmsOpen && <AlarmsDrawer onClose={closeAlarms} />}
       {opened === 'help' && <ReplayHelp onClose={() => setOpened('none')} />}
       {opened === 'options' && <OptionsDialog onClose={() => setOpened('none')} />}
     </NotesContext>

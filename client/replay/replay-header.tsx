@@ -13,6 +13,7 @@ import { standingOf } from './verdict-words.ts';
 export const REPLAY_PAGES = [
   { path: '/', name: 'Line' },
   { path: '/lots', name: 'Lots' },
+  { path: '/interlock', name: 'Interlock' },
   { path: '/charts', name: 'Charts' },
   { path: '/records', name: 'Entries' },
   { path: '/traces', name: 'Traces' },
@@ -95,12 +96,10 @@ const standingKey = (state: Parameters<typeof standingOf>[0]): string => JSON.st
 export function ReplayHeader({
   alarmsOpen,
   onAlarms,
-  onHelp,
   leave,
 }: {
   readonly alarmsOpen: boolean;
   readonly onAlarms: () => void;
-  readonly onHelp: () => void;
   /** The way out: to the running line, or to another file. */
   readonly leave: ReactNode;
 }) {
@@ -113,9 +112,6 @@ export function ReplayHeader({
         <Had />
         <CheckPill />
         <AlarmPill open={alarmsOpen} onToggle={onAlarms} />
-        <button type="button" className="button" aria-haspopup="dialog" onClick={onHelp}>
-          Help
-        </button>
         {leave}
       </div>
     </header>

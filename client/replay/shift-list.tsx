@@ -13,9 +13,33 @@ type Shifts =
   | { readonly is: 'not'; readonly why: string };
 
 const wordsOf = (shift: ShiftListed): string => {
-  const state = shift.sealed ? 'sealed' : shift.endedWall === null ? 'still open' : 'ended, not sealed';
+  const state = shift.sealed
+    ? 'sealed'
+    : shift.running
+      ? 'running now'
+      : shift.endedWall === null
+        ? 'broken off, not sealed'
+        : 'ended, not sealed';
   return `${plural(shift.batches, 'batch', 'batches')}, ${plural(shift.lots, 'lot')}, ${shift.entries.toLocaleString('en-GB')} entries · ${state}`;
 };
+
+function Ways({ shift }: { readonly shift: ShiftListed }) {
+  if (typeof shift.archivedIn === 'string')
+    return <span className="soft">moved to {shift.archivedIn}: open that file</span>;
+  const which = `${shift.name}, ${shift.date}`;
+  return (
+    <>
+      <Link className="button" href={`/replay?shift=${shift.shift}`}>
+        Replay
+        <span className="hidden-words"> {which}</span>
+      </Link>
+      <a className="button" href={exportPath(shift.shift)} download>
+        Download export
+        <span className="hidden-words"> of {which}</span>
+      </a>
+    </>
+  );
+}
 
 export function ShiftList() {
   const [shifts, setShifts] = useState<Shifts>({ is: 'coming' });
@@ -48,25 +72,10 @@ export function ShiftList() {
                 <strong>{shift.name}</strong> {longDate(shift.date)}
                 <span className="soft num">{wordsOf(shift)}</span>
               </span>
-              <Link className="button" href={`/replay?shift=${shift.shift}`}>
-                Replay
-                <span className="hidden-words">
-                  {' '}
-                  {shift.name}, {shift.date}
-                </span>
-              </Link>
-              <SignShift
-                row={shift}
-                running={shift.endedWall === null && shifts.list.every((other) => other.shift <= shift.shift)}
-                onDone={load}
-              />
-              <a className="button" href={exportPath(shift.shift)} download>
-                Download export
-                <span className="hidden-words">
-                  {' '}
-                  of {shift.name}, {shift.date}
-                </span>
-              </a>
+              <Ways shift={shift} />
+              {typeof shift.archivedIn !== 'string' && (
+                <SignShift row={shift} running={shift.running === true} onDone={load} />
+              )}
             </li>
           ))}
         </ul>

@@ -6,10 +6,14 @@ export type ShiftListed = {
   readonly date: string;
   readonly openedWall: string;
   readonly endedWall: string | null;
+  /** The newest shift, not ended yet. */
+  readonly running: boolean;
   readonly entries: number;
   readonly sealed: boolean;
   readonly batches: number;
   readonly lots: number;
+  /** File the entries were moved to; null while they are here. */
+  readonly archivedIn: string | null;
 };
 
 const isShift = (value: unknown): value is ShiftListed =>

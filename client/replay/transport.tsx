@@ -153,9 +153,11 @@ function GoTo() {
 export function Transport({
   onBookmark,
   onOptions,
+  onHelp,
 }: {
   readonly onBookmark: () => void;
   readonly onOptions: () => void;
+  readonly onHelp: () => void;
 }) {
   return (
     <section className="replay-transport" aria-label="Moving through the shift">
@@ -167,6 +169,9 @@ export function Transport({
       </button>
       <button type="button" className="button" aria-haspopup="dialog" onClick={onOptions}>
         Options
+      </button>
+      <button type="button" className="button" aria-haspopup="dialog" onClick={onHelp}>
+        Help
       </button>
       <p className="replay-caution soft">Nothing can be commanded here.</p>
     </section>

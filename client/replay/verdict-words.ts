@@ -40,7 +40,7 @@ export const standingOf = (state: ReplayState): Standing => {
       tone: 'bad',
       shape: 'triangle',
       short: 'Altered',
-      sentence: `This file was altered after it was written: ${verdict.findings[0]?.detail ?? 'see the list'}`,
+      sentence: `This file was altered after it was written: ${verdict.findings[0]?.detail ?? 'see the list'}.`,
     };
   if (verdict?.result === 'unreadable')
     return {

@@ -1,5 +1,6 @@
-/** What an auditor must not overlook, above every page: an altered file, other decisions, an unsealed or unfinished shift. */
+/** What must not be overlooked, above every page: an altered file, other decisions, an unfinished shift, and what the operator had there. */
 import { Link } from 'wouter';
+import { UpkeepBanners } from '../interlock/upkeep-banners.tsx';
 import { Mark } from '../parts/mark.tsx';
 import { useReplay } from './context.ts';
 import { CHECK_PATH } from './replay-header.tsx';
@@ -21,6 +22,7 @@ export function Warnings() {
           </span>
         </p>
       )}
+      <UpkeepBanners />
       {unfinished && (
         <p className="banner">
           <Mark shape="ring" />

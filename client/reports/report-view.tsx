@@ -8,6 +8,7 @@ import {
   type Section,
   type Table,
 } from '../../machines/reports/document.ts';
+import { keepUnits } from '../format/format.ts';
 import { Mark } from '../parts/mark.tsx';
 import { ReportPicture } from './picture.tsx';
 
@@ -25,7 +26,7 @@ function Figures({ figures }: { readonly figures: readonly Figure[] }) {
             <span>
               {figureText(figure)}
               {figure.remark !== undefined && figure.remark !== '' && (
-                <span className="soft">, {figure.remark}</span>
+                <span className="soft">, {keepUnits(figure.remark)}</span>
               )}
             </span>
           </dd>

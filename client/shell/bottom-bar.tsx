@@ -1,8 +1,8 @@
 /** The line of caution that is always there, and the emergency stop beside it. */
+import { CAUTION } from './caution.ts';
 import { EmergencyStop } from './emergency-stop.tsx';
 
-export const CAUTION =
-  'Simulator, training and record keeping. Not a safety-rated controller. Local codes, the binder supplier’s sheet and licensed practice come first.';
+export { CAUTION };
 
 export function BottomBar() {
   return (

@@ -7,12 +7,17 @@ import { viteSingleFile } from 'vite-plugin-singlefile';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** A page on a disk has no line to talk to: whatever would open the live socket gets a dead one. */
-const noSocket = (): Plugin => ({
-  name: 'no-socket',
+/**
+ * A page on a disk has no line to talk to and no files beside it: whatever would open the live socket gets a dead
+ * one, and the layout engine of the charts comes from inside the page.
+ */
+const allInside = (): Plugin => ({
+  name: 'all-inside',
   enforce: 'pre',
-  resolveId: (source, importer) =>
-    source === './socket.ts' && importer?.endsWith('/client/live/line.ts') ? here('./no-socket.ts') : null,
+  resolveId: (source, importer) => {
+    if (source === './socket.ts' && importer?.endsWith('/client/live/line.ts')) return here('./no-socket.ts');
+    return source === 'elkjs/lib/elk-worker.min.js?url' ? here('./elk-worker-url.ts') : null;
+  },
 });
 
 export default defineConfig(({ mode }) => {
@@ -21,7 +26,7 @@ export default defineConfig(({ mode }) => {
   return {
     root: here('.'),
     publicDir: false,
-    plugins: [noSocket(), react(), viteSingleFile({ removeViteModuleLoader: true })],
+    plugins: [allInside(), react(), viteSingleFile({ removeViteModuleLoader: true })],
     worker: { format: 'iife' },
     build: {
       outDir: here('../../.build/standalone'),

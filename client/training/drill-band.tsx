@@ -162,21 +162,6 @@ export function DrillBand() {
                 ))}
               </ul>
             )}
-          </div>
-          <div className="stack">
-            {band.messages.length > 0 && (
-              <ul className="band-messages" aria-label="Messages" aria-live="polite">
-                {[...band.messages].reverse().map((message) => (
-                  <Message
-                    key={message.id}
-                    message={message}
-                    startsAt={startsAt}
-                    mine={mine && !over}
-                    reply={(answer) => send({ do: 'reply', message: message.id, answer }, 'Answered.')}
-                  />
-                ))}
-              </ul>
-            )}
             {mine && !over && band.mayCall.length > 0 && (
               <div className="row">
                 <label htmlFor={callId}>Call</label>
@@ -201,6 +186,21 @@ export function DrillBand() {
                   Call
                 </button>
               </div>
+            )}
+          </div>
+          <div className="stack">
+            {band.messages.length > 0 && (
+              <ul className="band-messages" aria-label="Messages" aria-live="polite">
+                {[...band.messages].reverse().map((message) => (
+                  <Message
+                    key={message.id}
+                    message={message}
+                    startsAt={startsAt}
+                    mine={mine && !over}
+                    reply={(answer) => send({ do: 'reply', message: message.id, answer }, 'Answered.')}
+                  />
+                ))}
+              </ul>
             )}
           </div>
         </div>

@@ -8,7 +8,7 @@ import { ALARMS } from '../line/alarms.ts';
 export const TRUTHS = [
   'hoodLelPct',
   'solventInMixKg',
-  'emulsionInCutbackKg',
+  'otherBinderKg',
   'dryerFlame',
   'drumFuelLelPct',
   'puffs',

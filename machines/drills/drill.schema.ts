@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { EQUIPMENT_FAULTS } from '../field/outputs.ts';
 import { TAG_NAMES } from '../field/tags.ts';
+import { type Role, roleSchema } from '../scenario/people.schema.ts';
 import { COMMAND_NAMES } from './command-names.ts';
 import { conditionSchema, whenSchema } from './condition.schema.ts';
 import { crossFindings } from './cross-check.ts';
@@ -26,6 +27,9 @@ export const COMPETENCIES = [
 export type Competency = (typeof COMPETENCIES)[number];
 const competency = z.enum(COMPETENCIES);
 const points = z.number().min(1).max(100);
+
+/** Somebody on the way to a certificate may have hints; a drill may say otherwise. */
+const HINTS_FOR: Role[] = ['trainee', 'operator'];
 
 /** Whom a trainee can call: each call is recorded, and may bring help. */
 export const CALLED = ['fitter', 'supervisor', 'laboratory', 'loader', 'fire brigade'] as const;
@@ -169,8 +173,10 @@ export const drillSchema = z
         costs: z.number().min(0).max(20).default(2),
         /** A hint may be asked for so long after what it hints at is called for. */
         afterS: seconds.default(10),
+        /** Roles that may have hints, where whoever leads the drill allows them at all. */
+        for: z.array(roleSchema).max(7).default(HINTS_FOR),
       })
-      .default({ costs: 2, afterS: 10 }),
+      .default({ costs: 2, afterS: 10, for: HINTS_FOR }),
     passMark: z.number().min(1).max(100).default(70),
     /** Where the times and limits come from, in words. */
     basis: text,

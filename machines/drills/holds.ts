@@ -28,8 +28,8 @@ export const truthNow = (plant: Plant, of: TruthName): number => {
       return hoodLelPct(plant.hood, plant.spec.hood.volumeM3);
     case 'solventInMixKg':
       return plant.mill.solventKg;
-    case 'emulsionInCutbackKg':
-      return Math.min(plant.bucket.emulsionKg, plant.bucket.cutbackKg);
+    case 'otherBinderKg':
+      return Math.max(plant.emulsionTank.otherKg, plant.cutbackTank.otherKg);
     case 'dryerFlame':
       return plant.dryer.burner.mainLit || plant.dryer.burner.pilotLit ? 1 : 0;
     case 'drumFuelLelPct':

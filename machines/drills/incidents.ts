@@ -1,11 +1,13 @@
 /** Incidents of a drill as time goes on: when each begins, what it does to the plant, when it is mended. */
 import type { FieldAsk } from '../field/outputs.ts';
 import type { Tag } from '../field/tags.ts';
-import type { Drill } from './drill.schema.ts';
+import type { Called, Drill } from './drill.schema.ts';
 import { allHold, type Standing } from './holds.ts';
 import type { IncidentState, Message } from './run.types.ts';
 
 type Told = Omit<Message, 'id' | 'tick' | 'answer'>;
+
+const asWriter = (who: Called): string => `${who.slice(0, 1).toUpperCase()}${who.slice(1)}`;
 
 export type Befallen = {
   readonly incidents: readonly IncidentState[];
@@ -60,8 +62,10 @@ export const befall = (drill: Drill, before: readonly IncidentState[], standing:
     const ask = askOf(state, false);
     if (ask !== null) asks = [...asks, ask];
     if (state.called && file.mendedBy !== undefined) {
-      const from = `${file.mendedBy.slice(0, 1).toUpperCase()}${file.mendedBy.slice(1)}`;
-      messages = [...messages, { from, text: file.mendedWords, answers: [], incident: state.id }];
+      messages = [
+        ...messages,
+        { from: asWriter(file.mendedBy), text: file.mendedWords, answers: [], incident: state.id },
+      ];
     }
     return { ...state, toTick: tick };
   });
@@ -72,7 +76,7 @@ export const befall = (drill: Drill, before: readonly IncidentState[], standing:
 export const calledFor = (
   drill: Drill,
   before: readonly IncidentState[],
-  who: string,
+  who: Called,
   tick: number,
 ): readonly IncidentState[] =>
   before.map((state, i) => {
@@ -83,3 +87,35 @@ export const calledFor = (
       ? state
       : { ...state, mendTick: done, called: true };
   });
+
+const WORDS: { readonly [W in Called]: { readonly afterS: number; readonly text: string } } = {
+  fitter: { afterS: 45, text: 'I have looked, and find nothing more to mend.' },
+  supervisor: { afterS: 5, text: 'Understood. I am on my way.' },
+  laboratory: { afterS: 5, text: 'We take a sample and let you know. Use nothing before that.' },
+  loader: { afterS: 5, text: 'Coming.' },
+  'fire brigade': { afterS: 5, text: 'We are on our way. Get everybody out.' },
+};
+
+export type Visit = { readonly who: Called; readonly dueTick: number };
+
+/** Somebody called who has nothing to mend says so after a while; one who has, says so when it is done. */
+export const visitsAfterCall = (
+  visits: readonly Visit[],
+  incidents: readonly IncidentState[],
+  drill: Drill,
+  who: Called,
+  tick: number,
+): readonly Visit[] => {
+  const mends = incidents.some(
+    (state, i) => state.called && state.toTick === null && drill.incidents[i]?.mendedBy === who,
+  );
+  return mends || visits.some((one) => one.who === who)
+    ? visits
+    : [...visits, { who, dueTick: tick + WORDS[who].afterS * 10 }];
+};
+
+/** What those say who are due now. */
+export const saidOnVisit = (visits: readonly Visit[], tick: number): readonly Told[] =>
+  visits
+    .filter((one) => one.dueTick <= tick)
+    .map(({ who }) => ({ from: asWriter(who), text: WORDS[who].text, answers: [], incident: null }));

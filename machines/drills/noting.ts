@@ -15,6 +15,8 @@ import type { DrillRun, Physical, Sample, TwinStart } from './run.types.ts';
 export const SAMPLE_TICKS = 20;
 /** Vapour never above this share of its lower limit where people work: a common limit for ventilation of ovens (from memory: NFPA 86, 25 %). */
 export const QUARTER_LEL_PCT = 25;
+/** Share of a tank from which the other binder in it counts as a danger of its own. Common practice, no source. */
+const SPOILT_SHARE = 0.02;
 
 /** Instruments whose truth is worth keeping: those a drill tampers with, and those that have a fault now. */
 const tagsToKeep = (run: DrillRun, plant: Plant): readonly Tag[] => {
@@ -49,14 +51,17 @@ const longer = (
   kind: Physical['kind'],
   tick: number,
   ticks: number,
+  amount: number,
 ): readonly Physical[] => {
   const known = list.find((one) => one.kind === kind);
   return known === undefined
-    ? [...list, { kind, firstTick: tick, ticks }]
-    : list.map((one) => (one === known ? { ...known, ticks: known.ticks + ticks } : one));
+    ? [...list, { kind, firstTick: tick, ticks, worst: amount }]
+    : list.map((one) =>
+        one === known ? { ...known, ticks: known.ticks + ticks, worst: Math.max(known.worst, amount) } : one,
+      );
 };
 
-/** Dangers that truly were in the plant, whatever its instruments said; each with how long it lasted. */
+/** Dangers that truly were in the plant, whatever its instruments said; each with how long and how much. */
 export const physicalAfter = (
   before: readonly Physical[],
   world: World,
@@ -64,18 +69,25 @@ export const physicalAfter = (
 ): readonly Physical[] => {
   const { plant, tick } = world;
   let list = before;
-  if (plant.mill.solventKg > 0.001 && truthNow(plant, 'dryerFlame') === 1)
-    list = longer(list, 'flame with solvent', tick, everyTicks);
-  if (truthNow(plant, 'hoodLelPct') > QUARTER_LEL_PCT)
-    list = longer(list, 'vapour above a quarter of its limit', tick, everyTicks);
+  const { solventKg } = plant.mill;
+  if (solventKg > 0.001 && truthNow(plant, 'dryerFlame') === 1)
+    list = longer(list, 'flame with solvent', tick, everyTicks, solventKg);
+  const lelPct = truthNow(plant, 'hoodLelPct');
+  if (lelPct > QUARTER_LEL_PCT)
+    list = longer(list, 'vapour above a quarter of its limit', tick, everyTicks, lelPct);
+  const otherKg = truthNow(plant, 'otherBinderKg');
+  const spoilt = [plant.emulsionTank, plant.cutbackTank].some(
+    (tank) => tank.otherKg > SPOILT_SHARE * tank.massKg,
+  );
+  if (spoilt) list = longer(list, 'other binder in a tank', tick, everyTicks, otherKg);
   return list;
 };
 
 /** A puff lasts a moment: it is looked for in every tick. */
-export const puffAfter = (list: readonly Physical[], before: World, after: World): readonly Physical[] =>
-  after.plant.dryer.burner.puffs > before.plant.dryer.burner.puffs
-    ? longer(list, 'puff', after.tick, 1)
-    : list;
+export const puffAfter = (list: readonly Physical[], before: World, after: World): readonly Physical[] => {
+  const { puffs } = after.plant.dryer.burner;
+  return puffs > before.plant.dryer.burner.puffs ? longer(list, 'puff', after.tick, 1, puffs) : list;
+};
 
 const inWords = (ids: readonly InterlockCauseId[]): string =>
   ids.map((id) => `${id} ${CAUSES[id].words.unmet}`).join('; ');

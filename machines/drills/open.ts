@@ -70,6 +70,7 @@ export const openDrill = (drill: Drill, scenario: Scenario, options: OpenOptions
     never: drill.never.map(({ id }) => ({ id, times: 0, firstTick: null, tried: 0, heldTicks: 0 })),
     messages: [],
     hints: [],
+    visits: [],
     calls: [],
     interventions: [],
     did: [],

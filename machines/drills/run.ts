@@ -4,7 +4,7 @@ import type { CommandEnvelope } from '../line/commands.ts';
 import { advance, type World } from '../world/world.ts';
 import { CALLED } from './drill.schema.ts';
 import { allHold, type Standing } from './holds.ts';
-import { befall, calledFor } from './incidents.ts';
+import { befall, calledFor, saidOnVisit, visitsAfterCall } from './incidents.ts';
 import { physicalAfter, puffAfter, SAMPLE_TICKS, sampleOf, steppedIn } from './noting.ts';
 import type { Asked, Did, DrillAdvanced, DrillRun, Intervention, SeatExtras } from './run.types.ts';
 import {
@@ -36,6 +36,9 @@ const standingOf = (run: DrillRun, world: World): Standing => ({
   expected: run.expected,
   told: run.told,
 });
+
+const mayHaveHints = ({ options, drill }: DrillRun): boolean =>
+  options.hints && drill.hints.for.includes(options.trainee.role);
 
 /** The expectation a hint could be given for now, or undefined. */
 const hintable = (run: DrillRun): DrillRun['drill']['expect'][number] | undefined =>
@@ -88,10 +91,11 @@ const take = (next: Draft, one: Intervention, acts: Act[], asks: FieldAsk[]): st
       if (!CALLED.includes(one.who)) return `Nobody here is called ${one.who}: call ${CALLED.join(', ')}.`;
       next.calls = [...next.calls, { tick, who: one.who }];
       next.incidents = calledFor(next.drill, next.incidents, one.who, tick);
+      next.visits = visitsAfterCall(next.visits, next.incidents, next.drill, one.who, tick);
       acts.push({ what: 'call', who: one.who });
       return null;
     case 'hint': {
-      if (!next.options.hints) return 'Hints are not allowed in this drill.';
+      if (!mayHaveHints(next)) return 'Hints are not allowed in this drill.';
       const file = hintable(next);
       if (file?.hint === undefined) return 'There is no hint just now.';
       next.hints = [...next.hints, { tick, expectation: file.id, text: file.hint }];
@@ -146,6 +150,10 @@ export const advanceDrill = (
     const befallen = befall(run.drill, next.incidents, standingOf(next, run.world));
     next.incidents = befallen.incidents;
     for (const message of befallen.messages) say(next, message);
+    if (next.visits.length > 0) {
+      for (const message of saidOnVisit(next.visits, tick)) say(next, message);
+      next.visits = next.visits.filter((one) => one.dueTick > tick);
+    }
     asks.push(...befallen.asks);
   }
   if (asks.length > 0) next.asks = [...next.asks, ...asks.map((ask) => ({ tick, ask }))];
@@ -207,7 +215,7 @@ export const seatOf = (run: DrillRun): SeatExtras => ({
   ended: run.ended?.why ?? null,
   messages: run.messages,
   hints: run.hints,
-  hintsAllowed: run.options.hints,
-  hintReady: run.options.hints && run.ended === null && hintable(run) !== undefined,
+  hintsAllowed: mayHaveHints(run),
+  hintReady: mayHaveHints(run) && run.ended === null && hintable(run) !== undefined,
   mayCall: CALLED,
 });

@@ -114,9 +114,15 @@ export type TwinStart = {
 export type Asked = { readonly tick: number; readonly wanted: Outputs };
 
 export type Physical = {
-  readonly kind: 'flame with solvent' | 'vapour above a quarter of its limit' | 'puff';
+  readonly kind:
+    | 'flame with solvent'
+    | 'vapour above a quarter of its limit'
+    | 'other binder in a tank'
+    | 'puff';
   readonly firstTick: number;
   readonly ticks: number;
+  /** The most there was: solvent and binder in kg, vapour in % of its lower limit; times for a puff. */
+  readonly worst: number;
 };
 
 export type DrillRun = {
@@ -131,6 +137,8 @@ export type DrillRun = {
   readonly never: readonly NeverState[];
   readonly messages: readonly Message[];
   readonly hints: readonly HintGiven[];
+  /** People called who have nothing to mend: when they say so. */
+  readonly visits: readonly { readonly who: Called; readonly dueTick: number }[];
   readonly calls: readonly { readonly tick: number; readonly who: Called }[];
   readonly interventions: readonly KeptIntervention[];
   readonly did: readonly Did[];

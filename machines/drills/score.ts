@@ -64,15 +64,21 @@ export const expectedViews = (run: DrillRun): ExpectedView[] =>
     ];
   });
 
-const PHYSICAL: {
-  readonly [K in Physical['kind']]: { readonly text: (s: number) => string; readonly fails: boolean };
-} = {
+type Danger = { readonly text: (s: number, worst: number) => string; readonly fails: boolean };
+
+const PHYSICAL: { readonly [K in Physical['kind']]: Danger } = {
   'flame with solvent': {
-    text: (s) => `A dryer flame burned for ${s} s with solvent-bearing binder in the pug mill.`,
+    text: (s, kg) =>
+      `A dryer flame burned for ${s} s with up to ${kg.toFixed(1)} kg of solvent in the pug mill.`,
     fails: true,
   },
   'vapour above a quarter of its limit': {
-    text: (s) => `Vapour under the hood stood above 25 % of its lower explosive limit for ${s} s.`,
+    text: (s, pct) =>
+      `Vapour under the hood stood above 25 % of its lower explosive limit for ${s} s, at most ${pct.toFixed(0)} %.`,
+    fails: false,
+  },
+  'other binder in a tank': {
+    text: (_, kg) => `Up to ${kg.toFixed(0)} kg of the other binder got into a tank.`,
     fails: false,
   },
   puff: { text: () => 'Unburnt fuel in the drum was lit: a puff.', fails: true },
@@ -98,12 +104,12 @@ export const unsafeViews = (run: DrillRun): UnsafeView[] =>
       const state = run.never[i];
       return state === undefined ? [] : neverView(file, state);
     }),
-    ...run.physical.map(({ kind, firstTick, ticks }): UnsafeView => {
+    ...run.physical.map(({ kind, firstTick, ticks, worst }): UnsafeView => {
       const { text, fails } = PHYSICAL[kind];
       return {
         atMs: firstTick * TICK_MS,
         kind: 'physical',
-        text: text(Math.max(1, Math.round(ticks / 10))),
+        text: text(Math.max(1, Math.round(ticks / 10)), worst),
         times: 1,
         fails,
       };

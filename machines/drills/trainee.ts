@@ -97,13 +97,11 @@ const tryAgain = (state: StandInTrainee, line: Line, command: Command): boolean 
 const asDoing = (command: Command | null): Doing | null =>
   command === null ? null : { what: 'command', command };
 
-/** Tick at which somebody who was called last said that it is mended, or before all time. */
+/** Tick at which somebody who was called last said that it is mended or that there is nothing to mend, or before all time. */
 const saidDone = (run: DrillRun, who: Called): number =>
   run.messages.reduce(
     (last, one) =>
-      one.incident !== null && one.answers.length === 0 && one.from.toLowerCase() === who
-        ? Math.max(last, one.tick)
-        : last,
+      one.answers.length === 0 && one.from.toLowerCase() === who ? Math.max(last, one.tick) : last,
     Number.NEGATIVE_INFINITY,
   );
 

@@ -155,8 +155,9 @@ export const gate = (
     for (const key of CLOSED_BY_A_TRIP) hold(key, because);
     for (const key of STOPPED_BY_EMERGENCY) hold(key, because);
   }
-  if (tripped || mixerMayHoldCutback(interlock))
-    hold('hoodFan', tripped ? latchedCauses(interlock) : ['FI-11']);
+  if (tripped) hold('hoodFan', latchedCauses(interlock));
+  else if (stopped) hold('hoodFan', stoppedBy(interlock));
+  else if (mixerMayHoldCutback(interlock)) hold('hoodFan', ['FI-11']);
 
   const feeding = outputs.cutbackFeed !== 'shut';
   const bucketSolvent = feeding || bucketMayHoldCutback(interlock);

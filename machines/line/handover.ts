@@ -9,7 +9,7 @@ type Books = { readonly [A in Account]?: number };
 /** The books of the shift in grams. Masses of 'materials' are negative by what was taken in. */
 export const countsOf = (books: Books): Counts => {
   const accounts = Object.entries(books) as [Account, number][];
-  const inGrams = -(books.materials ?? 0);
+  const inGrams = 0 - (books.materials ?? 0);
   const lots = accounts
     .filter(([account]) => account.startsWith('lot:'))
     .map(([account, grams]) => ({ lot: account.slice(4), grams }));

@@ -6,6 +6,7 @@
  * skin adds as resistance is a teaching model and is said where it is used.
  */
 import { UNDECANE_KG_MOL } from './published.ts';
+import { solventKPa, vapourKgM3 } from './solvent.ts';
 
 const AIR_G_MOL = 28.97;
 /** Diffusion volumes of Fuller: air, and the atoms of undecane C11H24 (from memory). */
@@ -52,3 +53,20 @@ export const solventTransferMS = (windMS: number, lengthM: number, tempC: number
 /** Evaporation in kg/s·m² through a resistance in s/m from saturated vapour in kg/m³ into clean air. */
 export const evaporationKgSM2 = (saturatedKgM3: number, resistanceSM: number): number =>
   saturatedKgM3 / resistanceSM;
+
+/**
+ * Solvent leaving areaM2 of binder lying open in wind, kg/s: the most it can be, since the film that forms on
+ * the binder is left out (standard correlation over Raoult's law). lengthM lies along the wind.
+ */
+export const openBinderKgS = (
+  binderC: number,
+  moleShare: number,
+  areaM2: number,
+  windMS: number,
+  lengthM: number,
+): number =>
+  areaM2 *
+  evaporationKgSM2(
+    vapourKgM3(solventKPa(binderC, moleShare), binderC),
+    1 / solventTransferMS(windMS, lengthM, binderC),
+  );

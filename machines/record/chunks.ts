@@ -18,12 +18,22 @@ export type ChunkBuilder = {
   readonly finish: () => readonly ChunkDigest[];
 };
 
+/** Lines are gathered and digested this much at a time: a call for each would cost more than the digest. */
+const GATHER_BYTES = 64 * 1024;
+
 export const chunkBuilder = ({ sha256Stream }: Pick<RecordCrypto, 'sha256Stream'>): ChunkBuilder => {
   const done: ChunkDigest[] = [];
+  const gathered = new Uint8Array(GATHER_BYTES);
+  let bytes = 0;
   let open: { first: number; last: number; count: number; digest: ReturnType<typeof sha256Stream> } | null =
     null;
+  const flush = (): void => {
+    if (bytes > 0) open?.digest.update(gathered.subarray(0, bytes));
+    bytes = 0;
+  };
   const close = (): void => {
     if (open === null) return;
+    flush();
     const { first, last, count, digest } = open;
     done.push({ first, last, count, sha256: toHex(digest.digest()) });
     open = null;
@@ -31,8 +41,15 @@ export const chunkBuilder = ({ sha256Stream }: Pick<RecordCrypto, 'sha256Stream'
   return {
     add: (seq, line) => {
       open ??= { first: seq, last: seq, count: 0, digest: sha256Stream() };
-      open.digest.update(line);
-      open.digest.update(LINE_FEED);
+      if (bytes + line.length + 1 > GATHER_BYTES) flush();
+      if (line.length + 1 > GATHER_BYTES) {
+        open.digest.update(line);
+        open.digest.update(LINE_FEED);
+      } else {
+        gathered.set(line, bytes);
+        gathered[bytes + line.length] = 10;
+        bytes += line.length + 1;
+      }
       open.last = seq;
       open.count += 1;
       if (open.count === CHUNK_ENTRIES) close();

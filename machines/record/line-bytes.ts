@@ -38,15 +38,7 @@ const stands = (line: Uint8Array, at: number, what: Uint8Array): boolean => {
   return true;
 };
 
-const isHex = (line: Uint8Array, at: number): boolean => {
-  for (let i = at; i < at + HEX_DIGITS; i++) {
-    const c = line[i] as number;
-    if (!((c >= 48 && c <= 57) || (c >= 97 && c <= 102))) return false;
-  }
-  return true;
-};
-
-/** Null when the line has not the form of an entry. */
+/** Null when the line has not the form of an entry. Whether hash and prev are the right digits is seen by comparing them. */
 export const partsOfLine = (line: Uint8Array): LineParts | null => {
   const endAt = line.length - END.length;
   const wallAt = endAt - WALL_LETTERS - WALL.length;
@@ -60,22 +52,22 @@ export const partsOfLine = (line: Uint8Array): LineParts | null => {
   }
   const prevAt = digitAt + 1 - SEQ.length - HEX_DIGITS;
   if (seq === 0 || line[digitAt + 1] === 48 || !stands(line, digitAt + 1 - SEQ.length, SEQ)) return null;
-  if (prevAt < 0 || !isHex(line, prevAt) || !stands(line, prevAt - PREV.length, PREV)) return null;
+  if (prevAt < 0 || !stands(line, prevAt - PREV.length, PREV)) return null;
   const kindEnd = prevAt - PREV.length;
   let kindAt = kindEnd;
   while (kindAt > 0 && kindEnd - kindAt <= KIND_LETTERS && line[kindAt - 1] !== QUOTE) kindAt--;
   const hashAt = kindAt - KIND.length - HEX_DIGITS;
   if (!stands(line, kindAt - KIND.length, KIND)) return null;
-  if (hashAt < 0 || !isHex(line, hashAt) || !stands(line, hashAt - HASH.length, HASH)) return null;
-  const isKind = (kind: Uint8Array) => kindEnd - kindAt === kind.length && stands(line, kindAt, kind);
+  if (hashAt < 0 || !stands(line, hashAt - HASH.length, HASH)) return null;
+  const kindLetters = kindEnd - kindAt;
   return {
     cutFrom: hashAt - HASH.length,
     cutTo: hashAt + HEX_DIGITS + 1,
     hashAt,
     prevAt,
     seq,
-    isReadings: isKind(READINGS),
-    isNote: isKind(NOTE),
+    isReadings: kindLetters === READINGS.length && stands(line, kindAt, READINGS),
+    isNote: kindLetters === NOTE.length && stands(line, kindAt, NOTE),
   };
 };
 

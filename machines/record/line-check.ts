@@ -53,9 +53,10 @@ export const lineCheck = (
   const missing = new Set<number>();
   let [count, bytes, lineNo] = [0, 0, 0];
   let [expected, firstSeen, lastSeen] = [first, 0, 0];
-  /** Digits of the hash the line before names; null when whatever follows cannot be held against it. */
-  let before: Uint8Array | null =
-    prev === null ? null : Uint8Array.from(prev, (letter) => letter.charCodeAt(0));
+  /** Digits of the hash the line before names; not known when whatever follows cannot be held against it. */
+  const before = new Uint8Array(HEX_DIGITS);
+  let isBeforeKnown = prev !== null;
+  if (prev !== null) for (let i = 0; i < HEX_DIGITS; i++) before[i] = prev.charCodeAt(i);
   /** Leaf prefix and text side by side, so that one copy serves both digests. */
   let scratch = new Uint8Array(4096);
 
@@ -64,7 +65,7 @@ export const lineCheck = (
   };
 
   const namesBefore = (line: Uint8Array, at: number): boolean => {
-    if (before === null) return true;
+    if (!isBeforeKnown) return true;
     for (let i = 0; i < HEX_DIGITS; i++) if (line[at + i] !== before[i]) return false;
     return true;
   };
@@ -104,7 +105,7 @@ export const lineCheck = (
       find('entry altered', expected, `line ${lineNo}, where entry ${expected} should stand, is no entry`);
       tree.add(crypto.sha256(ZERO_BYTES));
       expected += 1;
-      before = null;
+      isBeforeKnown = false;
       return;
     }
     const { seq } = parts;
@@ -124,7 +125,8 @@ export const lineCheck = (
     lastSeen = seq;
     // One that stands in the wrong place is not what the next one must name.
     if (seq < expected) return;
-    before = line.slice(parts.hashAt, parts.hashAt + HEX_DIGITS);
+    for (let i = 0; i < HEX_DIGITS; i++) before[i] = line[parts.hashAt + i] as number;
+    isBeforeKnown = true;
     expected = seq + 1;
   };
 
@@ -152,7 +154,7 @@ export const lineCheck = (
         bytes,
         first: firstSeen,
         last: lastSeen,
-        head: before === null ? '' : asciiText(before),
+        head: isBeforeKnown ? asciiText(before) : '',
         root: toHex(tree.root()),
         chunks: chunks.finish(),
       };

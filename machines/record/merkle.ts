@@ -17,8 +17,11 @@ export const leafHash = (data: Uint8Array, sha256: Sha256): Uint8Array => {
   return sha256(bytes);
 };
 
+/** One for all nodes: it is filled and digested before anything else can happen. */
+const nodeBytes = new Uint8Array(1 + 2 * HASH_BYTES);
+
 export const nodeHash = (left: Uint8Array, right: Uint8Array, sha256: Sha256): Uint8Array => {
-  const bytes = new Uint8Array(1 + 2 * HASH_BYTES);
+  const bytes = nodeBytes;
   bytes[0] = NODE;
   bytes.set(left, 1);
   bytes.set(right, 1 + HASH_BYTES);

@@ -1,6 +1,5 @@
 /** Alarm performance of one or more shifts against the published figures. */
 import { z } from 'zod';
-import { ALARMS } from '../line/alarms.ts';
 import {
   type AlarmChange,
   byAlarm,
@@ -13,13 +12,11 @@ import {
   raisedOf,
 } from './alarm-figures.ts';
 import { PUBLISHED, type PublishedId, STALE_S } from './alarm-published.ts';
+import { alarmPriority, alarmWords, PRIORITIES } from './alarm-words.ts';
 import { stampOf } from './clock.ts';
 import type { ReportFilter } from './filter.ts';
 import { headSchema } from './head.ts';
 import { headOf, type ShiftTold } from './head-of.ts';
-import { capital, plainWords } from './words.ts';
-
-const PRIORITIES = ['high', 'medium', 'low', 'unknown'] as const;
 
 export const alarmReportSchema = z.object({
   kind: z.literal('alarms'),
@@ -94,12 +91,6 @@ export const alarmReportSchema = z.object({
   ),
 });
 export type AlarmReport = z.infer<typeof alarmReportSchema>;
-
-const DEFINITIONS = new Map(ALARMS.map((alarm) => [alarm.id, alarm]));
-
-const wordsOf = (alarm: string): string => DEFINITIONS.get(alarm)?.text ?? capital(plainWords(alarm));
-const priorityOf = (alarm: string): (typeof PRIORITIES)[number] =>
-  DEFINITIONS.get(alarm)?.priority ?? 'unknown';
 
 const TEN_MIN_S = 600;
 const HOUR_S = 3600;
@@ -218,7 +209,7 @@ export const makeAlarmReport = (
         .map((change) => ({
           shift: one.source.shift,
           at: stampOf(one.start, change.atMs),
-          words: wordsOf(change.alarm),
+          words: alarmWords(change.alarm),
           what: change.state,
           by: change.by?.person ?? '',
           reason: change.reason ?? '',
@@ -242,8 +233,8 @@ const rowsOf = (each: readonly OfShift[], count: number): AlarmReport['byAlarm']
     for (const [alarm, runs] of byAlarm(raised)) {
       const row = rows.get(alarm) ?? {
         alarm,
-        words: wordsOf(alarm),
-        priority: priorityOf(alarm),
+        words: alarmWords(alarm),
+        priority: alarmPriority(alarm),
         times: 0,
         pct: 0,
         stoodS: 0,

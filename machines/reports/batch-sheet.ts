@@ -1,7 +1,7 @@
 /** The sheet of one batch: asked for, weighed, mixed, seen, laid; and what went wrong meanwhile. */
 import { z } from 'zod';
 import type { Tag } from '../field/tags.ts';
-import { ALARMS } from '../line/alarms.ts';
+import { alarmWords } from './alarm-words.ts';
 import { batchLineOf, batchLineSchema } from './batches.ts';
 import { stampOf } from './clock.ts';
 import type { ReportFilter } from './filter.ts';
@@ -33,9 +33,6 @@ export const batchSheetSchema = z.object({
   windows: z.array(z.object({ tag: z.string(), words: z.string(), fromC: z.number(), toC: z.number() })),
 });
 export type BatchSheet = z.infer<typeof batchSheetSchema>;
-
-const alarmWords = (id: string): string =>
-  ALARMS.find((one) => one.id === id)?.text ?? capital(plainWords(id));
 
 const BINDERS = new Set(['emulsion', 'cutback']);
 const METERED = new Set(['water', 'anti-strip']);
@@ -82,7 +79,7 @@ export const makeBatchSheet = (
             ...mix.windows.aggregateC,
           },
         ];
-  const tags: Tag[] = [...windows.map((window) => window.tag), 'mixC'];
+  const tags: Tag[] = [...windows.map((span) => span.tag), 'mixC'];
   return {
     kind: 'batch',
     head: headOf([one], filter, plantKey),

@@ -35,8 +35,8 @@ type Flat = {
 };
 
 /** Figures, tables and words of a document as tables of their own; pictures show what the tables hold. */
-export const tablesOf = (document: ReportDocument): Flat[] =>
-  document.sections.flatMap((section): Flat[] => {
+export const tablesOf = (report: ReportDocument): Flat[] =>
+  report.sections.flatMap((section): Flat[] => {
     switch (section.is) {
       case 'table':
         return [section satisfies Table];
@@ -74,7 +74,7 @@ const headKey = (column: Column): string => columnHead(column);
  * fields in every line. Starts with a byte-order mark, so that spreadsheets read it as UTF-8.
  */
 export const csvOf = (
-  document: ReportDocument,
+  report: ReportDocument,
   only?: string,
   about: readonly (readonly [string, Cell])[] = [],
 ): string => {
@@ -85,8 +85,8 @@ export const csvOf = (
   };
   const tables =
     only === undefined
-      ? [...(about.length === 0 ? [] : [head]), ...tablesOf(document)]
-      : tablesOf(document).filter((table) => table.id === only);
+      ? [...(about.length === 0 ? [] : [head]), ...tablesOf(report)]
+      : tablesOf(report).filter((table) => table.id === only);
   const heads = [...new Set(tables.flatMap((table) => table.columns.map(headKey)))];
   const lines = [['Table', ...heads].map((head) => field(head)).join(',')];
   for (const table of tables) {

@@ -1,7 +1,8 @@
 /** One pass over the entries of a shift: everything the reports tell, brought together once. */
-import type { Fact, Who } from '../line/facts.ts';
+import type { Fact, Handover, Who } from '../line/facts.ts';
 import type { Entry } from '../record/entry.ts';
 import type { Gathered, GatheredBatch, GatheredLot } from './gathered.types.ts';
+import { safetyWords } from './safety.ts';
 import type { ShiftSource } from './source.ts';
 
 type List<K extends keyof Gathered> = Gathered[K] extends readonly (infer T)[] ? T[] : never;
@@ -22,6 +23,8 @@ class Gatherer {
   faults: List<'faults'> = [];
   notes: List<'notes'> = [];
   scales: List<'scales'> = [];
+  safety: List<'safety'> = [];
+  handover: Handover | null = null;
   opened = { shift: '', date: '', startsAt: '00:00' };
   openedBy: string | null = null;
   program = '';
@@ -67,7 +70,7 @@ class Gatherer {
     }
   }
 
-  /** What reports do not tell is passed over by name here; a fact of a later program likewise. */
+  /** What reports do not tell, and what a later program may add, is passed over. */
   #fact(fact: Fact, atMs: number, seq: number): void {
     switch (fact.is) {
       case 'shiftOpened':
@@ -76,6 +79,7 @@ class Gatherer {
       case 'shiftEnded':
         this.endedMs = atMs;
         this.endedBy = fact.by;
+        this.handover = fact.handover ?? null;
         return;
       case 'batchStarted':
         this.#started(fact, atMs);
@@ -218,7 +222,10 @@ class Gatherer {
       case 'scaleZeroed':
         this.scales.push({ atMs, scale: fact.scale, fromKg: fact.fromKg, by: fact.by });
         return;
-      default:
+      default: {
+        const said = safetyWords(fact);
+        if (said !== null) this.safety.push({ atMs, ...said });
+      }
     }
   }
 

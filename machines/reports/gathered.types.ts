@@ -1,5 +1,5 @@
 /** What one pass over a shift's entries brings together for every report. */
-import type { Account, WeighedPart, Who } from '../line/facts.ts';
+import type { Account, Handover, WeighedPart, Who } from '../line/facts.ts';
 
 export type GatheredPart = {
   readonly material: string;
@@ -106,6 +106,10 @@ export type Gathered = {
   readonly faults: readonly { atMs: number; target: string; fault: string | null; by: Who }[];
   readonly notes: readonly { atMs: number; what: string; detail: string }[];
   readonly scales: readonly { atMs: number; scale: string; fromKg: number; by: Who }[];
+  /** Proof tests, inhibits, hot work, deliveries: what touches the protection, in words. */
+  readonly safety: readonly { atMs: number; what: string; by: Who | null; look: boolean }[];
+  /** What was handed over when a person closed the shift; null before, and in records from before. */
+  readonly handover: Handover | null;
   readonly opened: { readonly shift: string; readonly date: string; readonly startsAt: string };
   readonly openedBy: string | null;
   readonly program: string;

@@ -1,10 +1,11 @@
 /** Every refusal and every trip of one or more shifts, with what was held back and who pressed the emergency stop. */
 import { z } from 'zod';
+import { causeOf } from './cause.ts';
 import { stampOf } from './clock.ts';
 import type { ReportFilter } from './filter.ts';
 import { headSchema } from './head.ts';
 import { headOf, nameOf, type ShiftTold } from './head-of.ts';
-import { causeOf, refusalSchema, refusalsOf, tripSchema, tripsOf } from './refusals.ts';
+import { refusalSchema, refusalsOf, tripSchema, tripsOf } from './refusals.ts';
 
 const countSchema = z.object({ words: z.string(), times: z.int() });
 

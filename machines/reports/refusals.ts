@@ -1,6 +1,6 @@
 /** Refusals and trips as lines of a report. */
 import { z } from 'zod';
-import { CAUSES } from '../charts/flame-interlock/flame-interlock.causes.ts';
+import { causeOf, causeSchema } from './cause.ts';
 import { stampOf } from './clock.ts';
 import { personSchema } from './head.ts';
 import { nameOf, personOf, type ShiftTold } from './head-of.ts';
@@ -16,8 +16,6 @@ export const refusalSchema = z.object({
 });
 export type RefusalLine = z.infer<typeof refusalSchema>;
 
-const causeSchema = z.object({ id: z.string(), words: z.string() });
-
 export const tripSchema = z.object({
   shift: z.int(),
   at: z.string(),
@@ -28,12 +26,6 @@ export const tripSchema = z.object({
   stoodS: z.number().describe('From latched to reset, or to the end of the shift'),
 });
 export type TripLine = z.infer<typeof tripSchema>;
-
-/** A cause in words; one this program does not know keeps its number. */
-export const causeOf = (id: string): z.infer<typeof causeSchema> => {
-  const known = (CAUSES as { readonly [id: string]: { readonly cause: string } | undefined })[id];
-  return { id, words: known?.cause ?? '' };
-};
 
 export const refusalsOf = ({ source, told, start }: ShiftTold): RefusalLine[] =>
   told.refusals.map((one) => ({

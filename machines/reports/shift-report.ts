@@ -1,6 +1,7 @@
 /** The report of one shift: what was made, of what, by whom, and whether the books close. */
 import { z } from 'zod';
 import type { Tag } from '../field/tags.ts';
+import { alarmWords } from './alarm-words.ts';
 import {
   batchLineOf,
   batchLineSchema,
@@ -11,6 +12,7 @@ import {
   usesMaterial,
 } from './batches.ts';
 import { booksOf, booksSchema } from './books.ts';
+import { causeOf } from './cause.ts';
 import { stampOf } from './clock.ts';
 import type { ReportFilter } from './filter.ts';
 import { headSchema, personSchema } from './head.ts';
@@ -62,6 +64,20 @@ export const shiftReportSchema = z.object({
   ),
   trips: z.array(tripSchema),
   refusals: z.array(refusalSchema),
+  safety: z
+    .array(z.object({ at: z.string(), what: z.string(), by: z.string(), look: z.boolean() }))
+    .describe('Proof tests, inhibits, hot work, deliveries'),
+  handover: z
+    .object({
+      notes: z.string(),
+      alarms: z.array(z.object({ words: z.string(), state: z.string() })),
+      inhibits: z.array(z.object({ cause: z.string(), reason: z.string(), by: z.string() })),
+      permits: z.array(z.object({ permit: z.number(), where: z.string(), by: z.string() })),
+      inGrams: z.int().describe('As the line counted it when the shift was closed'),
+      differenceGrams: z.int(),
+    })
+    .nullable()
+    .describe('Null while the shift runs, and in records from before shifts were handed over'),
   remarks: z.array(z.object({ at: z.string(), what: z.string(), by: z.string() })),
   ribbon: ribbonSchema,
   traces: z.array(traceSchema),
@@ -157,13 +173,32 @@ const remarksOf = ({ source, told, start }: ShiftTold): ShiftReport['remarks'] =
     .sort((a, b) => a.atMs - b.atMs)
     .map(({ atMs, what, by }) => ({ at: stampOf(start, atMs), what, by }));
 
+const handoverOf = ({ source, told }: ShiftTold): ShiftReport['handover'] => {
+  const { handover } = told;
+  if (handover === null) return null;
+  const named = (id: string): string =>
+    source.scenario?.people.find((person) => person.id === id)?.name ?? id;
+  return {
+    notes: handover.notes,
+    alarms: handover.alarms.map(({ alarm, state }) => ({ words: alarmWords(alarm), state })),
+    inhibits: handover.inhibits.map((one) => ({
+      cause: `${one.cause} ${causeOf(one.cause).words}`.trim(),
+      reason: one.reason,
+      by: named(one.by),
+    })),
+    permits: handover.permits.map((one) => ({ ...one, by: named(one.by) })),
+    inGrams: handover.counts.inGrams,
+    differenceGrams: handover.counts.differenceGrams,
+  };
+};
+
 /** Report of one shift. Its totals and its books are of the whole shift; the lists follow the filter. */
 export const makeShiftReport = (
   one: ShiftTold,
   filter: ReportFilter,
   plantKey: string | null,
 ): ShiftReport => {
-  const { source, told } = one;
+  const { source, told, start } = one;
   const endMs = told.endedMs ?? told.lastMs;
   const all = told.batches.map((batch) => batchLineOf(one, batch));
   const lots = told.lots.map((lot) => lotLineOf(one, lot));
@@ -210,11 +245,18 @@ export const makeShiftReport = (
     people: peopleOf(one).filter(({ person }) => mine(person)),
     trips: tripsOf(one),
     refusals: refusalsOf(one).filter(({ by }) => mine(by)),
+    safety: told.safety.map(({ atMs, what, by, look }) => ({
+      at: stampOf(start, atMs),
+      what,
+      by: by === null ? '' : nameOf(source, by),
+      look,
+    })),
+    handover: handoverOf(one),
     remarks: remarksOf(one),
     ribbon: ribbonOf(told),
     traces: tracesOf(
       source.entries,
-      [...new Set(windows.map((window) => window.tag))],
+      [...new Set(windows.map((span) => span.tag))],
       0,
       endMs,
       BATCH_TRACE_POINTS,

@@ -76,6 +76,17 @@ export const afterTrouble = (line: Line): Command | null => {
   return null;
 };
 
+/** A detector out of calibration is calibrated before anything is lit or mixed; a delivery that was confirmed is ended in time. */
+export const care = (line: Line): Command | null => {
+  if (!line.signals.detectorCalibrated && line.signals.detectorOk && batchValue(line).step === 'ready')
+    return { do: 'proveCause', cause: 'FI-20', result: 'passed', remark: 'Calibrated with test gas' };
+  for (const tank of ['emulsion', 'cutback'] as const) {
+    const { delivery } = line.tankMemos[tank];
+    if (delivery?.confirmedAs === tank && line.tick > delivery.doneTick) return { do: 'endDelivery', tank };
+  }
+  return null;
+};
+
 export const alarmToAcknowledge = (line: Line): Command | null => {
   const alarm = ALARMS.find((one) => {
     const state = alarmState(chartValue(line, `alarm:${one.id}` as ChartId) as never);
@@ -181,6 +192,7 @@ export const decide = (line: Line, skill: Skill = line.seat.standIn ?? 'good'): 
     afterTrouble(line) ??
     (traits.lightsOverCutback ? reckless(line) : null) ??
     alarmToAcknowledge(line) ??
+    care(line) ??
     look(line) ??
     sample(line) ??
     campaign(line) ??

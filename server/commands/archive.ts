@@ -1,10 +1,13 @@
 /** `archive`: moves old sealed shifts from the record into export files. */
 import { join } from 'node:path';
+import type Database from 'better-sqlite3';
 import { archiveShift, daysBefore, dueForArchive, makeArchiveFolder } from '../archive/archive.ts';
+import { roomFor } from '../archive/room.ts';
 import { writeExport } from '../archive/write-export.ts';
 import { PACKAGE_ROOT } from '../package-root.ts';
 import { withRecord } from '../store/exclusive.ts';
 import { storeOn } from '../store/sqlite.ts';
+import type { Store } from '../store/store.ts';
 import { numberOption, readOptions, textOption, UsageError } from './options.ts';
 
 export const ARCHIVE_HELP = `patchyard archive --older-than DAYS --out FOLDER [--data FOLDER]
@@ -20,6 +23,22 @@ run it again. No server may run on the folder meanwhile.
   -h, --help          this text
 
 patchyard restore FILE brings a shift back.`;
+
+/** Less than this free inside the record is soon filled again. */
+const SHRINK_FROM_BYTES = 64e6;
+
+/** Gives the room the shifts took back to the disk where that is worth while and can be done; says what it did. */
+const giveBackRoom = async (db: Database.Database, store: Store, folder: string): Promise<string> => {
+  const { bytes, freeBytes } = await store.keeping();
+  if (freeBytes < SHRINK_FROM_BYTES) return 'The room they took in the record is used again by new entries.';
+  const room = roomFor(folder);
+  // The record is written anew beside the old one, once into its log and once into its place.
+  if (room !== null && room.freeBytes < 2 * (bytes - freeBytes))
+    return `${(freeBytes / 1e6).toFixed(0)} MB in the record are used again by new entries; the disk is too full to give them back to it.`;
+  db.exec('VACUUM');
+  db.pragma('wal_checkpoint(TRUNCATE)');
+  return `${((bytes - (await store.keeping()).bytes) / 1e6).toFixed(0)} MB were given back to the disk.`;
+};
 
 export const archiveCommand = async (args: readonly string[]): Promise<number> => {
   const { values, files } = readOptions(args, {
@@ -48,9 +67,10 @@ export const archiveCommand = async (args: readonly string[]): Promise<number> =
     }
     console.log(
       due.length === 0
-        ? `Nothing to archive: no sealed shift but the newest ended more than ${days} days ago.`
-        : `${due.length} shifts archived, ${(bytes / 1e6).toFixed(1)} MB. The room they took in the record is used again by new entries.`,
+        ? `Nothing to archive: no sealed shift other than the newest ended more than ${days} days ago.`
+        : `${due.length === 1 ? '1 shift' : `${due.length} shifts`} archived, ${(bytes / 1e6).toFixed(1)} MB.`,
     );
+    if (due.length > 0) console.log(await giveBackRoom(db, store, data));
     return 0;
   });
 };

@@ -42,13 +42,14 @@ export const rebuildCommand = async (args: readonly string[]): Promise<number> =
       console.log('They are the same as what was there.');
       return 0;
     }
+    const differences = found.differences === 1 ? '1 difference' : `${found.differences} differences`;
     for (const line of found.told) console.error(line);
     if (found.differences > found.told.length)
       console.error(`… and ${found.differences - found.told.length} more`);
     console.error(
       check
-        ? `${found.differences} differences; run it again without --check to put them right.`
-        : `${found.differences} differences were put right.`,
+        ? `${differences}; run it again without --check to put them right.`
+        : `${differences}, put right.`,
     );
     return check ? 1 : 0;
   });

@@ -92,10 +92,13 @@ const PAGE = 2000;
 /** Entries read between two breaths. */
 const PIECE = 500;
 
+/** All kinds but readings. */
+const KINDS = ['opening', 'command', 'fact', 'note', 'seal', 'countersignature', 'keyRotated'] as const;
+
 /** Opening, commands, facts and notes of a shift in order; its readings are left where they are. */
 export const decisionsOf = async (store: Store, { shift, last }: ShiftSummary): Promise<Entry[]> => {
   const out: Entry[] = [];
-  for (const kind of ['opening', 'command', 'fact', 'note', 'seal'] as const) {
+  for (const kind of KINDS) {
     let after = shift - 1;
     for (;;) {
       const page = await store.read({ after, limit: kind === 'opening' ? 1 : PAGE, kind });

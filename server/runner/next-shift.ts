@@ -47,6 +47,31 @@ export const onItsOwnDay = async (store: Store, files: Scenario): Promise<Scenar
   return date === files.shift.date ? files : { ...files, shift: { ...files.shift, date } };
 };
 
+type Proofs = NonNullable<Scenario['shift']['proofs']>;
+const NO_PROOFS: Proofs = [];
+
+/** Proof tests of the interlocks on record: those the last shift began with and those done in it, the last of each cause. */
+const proofsCarriedOn = async (
+  store: Store,
+  last: OpeningBody | undefined,
+  files: Scenario,
+): Promise<Proofs> => {
+  const own = files.shift.proofs ?? NO_PROOFS;
+  if (last === undefined) return own;
+  const before = (await store.loadScenario(last.scenarioDigest)) as Scenario | null;
+  const { shift } = await store.tail();
+  const { entries } = await store.inputsAfter(shift);
+  const done = entries.flatMap((entry): Proofs => {
+    if (entry.kind !== 'fact' || entry.body.fact.is !== 'causeProved') return [];
+    const { cause, on, result, by, remark } = entry.body.fact;
+    return [{ cause, on, result, by: by.person, remark }];
+  });
+  const latest = new Map<string, Proofs[number]>();
+  for (const proof of [...own, ...(before?.shift.proofs ?? NO_PROOFS), ...done])
+    if (proof.on >= (latest.get(proof.cause)?.on ?? '')) latest.set(proof.cause, proof);
+  return latest.size === own.length && done.length === 0 ? own : [...latest.values()];
+};
+
 export type Begun = { readonly scenario: Scenario; readonly opening: OpeningBody };
 
 /**
@@ -58,8 +83,11 @@ export const nextShiftOf = async (store: Store, files: Scenario, openedBy?: stri
   const sameName = before.filter((opening) => opening.scenario === files.shift.id).length;
   const seed = (files.shift.seed + sameName) % SEEDS;
   const date = await dateAfter(store, before.at(-1), files.shift.date);
-  const moved = seed !== files.shift.seed || date !== files.shift.date;
-  const scenario = moved ? { ...files, shift: { ...files.shift, seed, date } } : files;
+  const proofs = await proofsCarriedOn(store, before.at(-1), files);
+  const moved =
+    seed !== files.shift.seed || date !== files.shift.date || proofs !== (files.shift.proofs ?? NO_PROOFS);
+  const shift = { ...files.shift, seed, date, ...(proofs.length === 0 ? {} : { proofs }) };
+  const scenario = moved ? { ...files, shift } : files;
   const opening = {
     ...openingFor(scenario),
     ...(moved ? { filesDigest: digestOf(files) } : {}),

@@ -1,6 +1,6 @@
 /** Reads entries in order wherever they lie: in their own rows, or packed in chunks. */
 import type Database from 'better-sqlite3';
-import { messageOf } from '../plain-error.ts';
+import { messageOf, PlainError } from '../plain-error.ts';
 import { type PackMethod, unpack } from './packed-readings.ts';
 import type { Row } from './tables.ts';
 
@@ -19,14 +19,15 @@ export type ChunkRow = {
 };
 
 /** A chunk that does not unpack to what it should hold. */
-export class ChunkDamaged extends Error {
-  override name = 'ChunkDamaged';
+export class ChunkDamaged extends PlainError {
   readonly chunk: ChunkRow;
+  /** What is damaged, as part of a sentence. */
+  readonly what: string;
   constructor(chunk: ChunkRow, why: string) {
-    super(
-      `the packed readings of entries ${chunk.first} to ${chunk.last}, in the shift that began with entry ${chunk.shift}, are damaged (${why})`,
-    );
+    const what = `packed readings of entries ${chunk.first} to ${chunk.last}, in the shift that began with entry ${chunk.shift}, are damaged (${why})`;
+    super(`The ${what}: keep the data folder as it is, and fetch that shift from the last backup.`);
     this.chunk = chunk;
+    this.what = `the ${what}`;
   }
 }
 

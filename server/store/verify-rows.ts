@@ -1,7 +1,7 @@
 /** Walks the whole chain of a record: rows, packed chunks, and over the gaps that archived shifts leave. */
 import type Database from 'better-sqlite3';
 import { CHAIN_START, type ChainEnd, type Verdict, whyNotNext } from '../../machines/record/chain.ts';
-import type { ChunkDigest } from '../../machines/record/entry.ts';
+import type { ChunkDigest, SealBody } from '../../machines/record/entry.ts';
 import { sha256 } from '../digest.ts';
 import { messageOf } from '../plain-error.ts';
 import { versionOf } from './database.ts';
@@ -81,14 +81,14 @@ const whyNotPlace = (end: ChainEnd, row: Row): string | null => {
 const whyNotText = (
   end: ChainEnd,
   row: Row,
-  whyNotSealed: (c: readonly ChunkDigest[]) => string | null,
+  whyNotSealed: (seal: SealBody) => string | null,
 ): string | null => {
   try {
     const entry = entryOf(row);
     if (entry.seq !== row.seq) return `it stands in the place of entry ${row.seq}`;
     if (sha256(row.json) !== row.hash) return 'its content does not match its hash';
     const why = whyNotNext(end, entry, sha256);
-    return why ?? (entry.kind === 'seal' ? whyNotSealed(entry.body.chunks) : null);
+    return why ?? (entry.kind === 'seal' ? whyNotSealed(entry.body) : null);
   } catch (error) {
     return `it cannot be read: ${messageOf(error)}`;
   }
@@ -108,12 +108,18 @@ export const verifyRows = (
   const newest = (db.prepare('SELECT max(seq) FROM entries').pluck().get() as number | null) ?? 0;
   const archived = new Map(archivedRows(db).map((stub) => [stub.shift, stub]));
   const chunks = createChunkCheck();
+  const whyNotSealed = (seal: SealBody): string | null => {
+    const stub = archived.get(seal.shift);
+    if (stub === undefined) return chunks.whyNotSealed(seal.chunks);
+    const same = seal.last === stub.last && seal.head === stub.lastHash;
+    return same ? null : `it covers another end than the shift that was moved to ${stub.file}`;
+  };
   let end: ChainEnd = CHAIN_START;
   let entries = 0;
   const bad = (seq: number, why: string): Verdict => ({ ok: false, seq, why });
   try {
     for (const row of createReader(db, chunks.meet).all(0)) {
-      const why = chunks.isHashed(row) ? whyNotPlace(end, row) : whyNotText(end, row, chunks.whyNotSealed);
+      const why = chunks.isHashed(row) ? whyNotPlace(end, row) : whyNotText(end, row, whyNotSealed);
       if (why !== null) return bad(row.seq, why);
       end = { seq: row.seq, hash: row.hash };
       entries += 1;
@@ -125,7 +131,7 @@ export const verifyRows = (
       end = over;
     }
   } catch (error) {
-    if (error instanceof ChunkDamaged) return bad(error.chunk.first, error.message);
+    if (error instanceof ChunkDamaged) return bad(error.chunk.first, error.what);
     throw error;
   }
   return { ok: true, end, entries };

@@ -34,7 +34,7 @@ const TROUBLED_EVERY_MS = 1000;
 const NOTE_EVERY_MS = 1000;
 const MOMENTS_LIMIT = 50;
 /** Ticks a session turns at most before the others have their turn. */
-const TURN_TICKS = 40;
+const TURN_TICKS = 100;
 
 const OVER = refused('The drill is over.');
 

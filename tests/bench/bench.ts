@@ -7,7 +7,9 @@ import { benchKeeping } from './keeping.bench.ts';
 import { benchLatency } from './latency.bench.ts';
 import { type Figure, tableOf } from './measure.ts';
 import { benchReplay } from './replay.bench.ts';
+import { benchReports } from './reports.bench.ts';
 import { benchTransitions } from './transitions.bench.ts';
+import { benchVerify } from './verify.bench.ts';
 
 const BENCHES: { readonly [name: string]: () => Promise<Figure[]> } = {
   headless: benchHeadless,
@@ -17,6 +19,8 @@ const BENCHES: { readonly [name: string]: () => Promise<Figure[]> } = {
   latency: benchLatency,
   keeping: benchKeeping,
   replay: benchReplay,
+  verify: benchVerify,
+  reports: benchReports,
 };
 
 const args = process.argv.slice(2);

@@ -9,6 +9,7 @@ import { brotliCompressSync, constants } from 'node:zlib';
 import Database from 'better-sqlite3';
 import { backUp } from '../../server/archive/backup.ts';
 import { packAll } from '../../server/archive/packing.ts';
+import { roomFor } from '../../server/archive/room.ts';
 import { writeExport } from '../../server/archive/write-export.ts';
 import { line } from '../../server/line.ts';
 import { runHeadless } from '../../server/runner/headless.ts';
@@ -23,6 +24,8 @@ import { makeYears } from './ten-years.ts';
 const SHIFTS = Number(process.env.SHIFTS ?? 2500);
 const SHIFT_FILE = 'scenarios/shifts/emulsion-day.yaml';
 const QUERIES = 300;
+/** Room one shift takes in the large store, with some to spare, bytes. */
+const SHIFT_ROOM = 2.5e6;
 const MB = 1e6;
 
 const figure = (id: string, what: string, value: number, unit: string): Figure => ({ id, what, value, unit });
@@ -190,6 +193,12 @@ const benchBackup = async (folder: string): Promise<Figure[]> => {
 };
 
 export const benchKeeping = async (): Promise<Figure[]> => {
+  const needed = SHIFTS * SHIFT_ROOM;
+  const { freeBytes } = roomFor(benchFolder()) ?? { freeBytes: Number.POSITIVE_INFINITY };
+  if (freeBytes < needed)
+    throw new Error(
+      `${SHIFTS} shifts take ${(needed / 1e9).toFixed(1)} GB, and ${(freeBytes / 1e9).toFixed(1)} GB are free: SHIFTS=n makes fewer`,
+    );
   const folder = mkdtempSync(join(benchFolder(), 'keeping-'));
   const large = mkdtempSync(join(benchFolder(), 'ten-years-'));
   try {

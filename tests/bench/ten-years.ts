@@ -5,6 +5,7 @@
  * Simplified: the packed readings are the first shift's bytes, not re-dated, and the chain runs over the copied
  * entries only; so such a store has true sizes and a true index, and cannot be verified.
  */
+import { closeSync, fsyncSync, openSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { sha256 } from '../../server/digest.ts';
 import { versionOf } from '../../server/store/database.ts';
@@ -135,5 +136,9 @@ export const makeYears = (from: string, to: string, shifts: number): Years => {
   target.prepare(`INSERT INTO versions VALUES ('projections', 1)`).run();
   target.pragma('journal_mode = WAL');
   target.close();
+  // Written out before it is asked: gigabytes on their way to the disk would be in the way of every reading.
+  const handle = openSync(to, 'r');
+  fsyncSync(handle);
+  closeSync(handle);
   return { seconds: (performance.now() - startedMs) / 1000, shifts, entries: shifts * length, lots };
 };

@@ -1,7 +1,7 @@
 /** What the lessons say is what their figures say: each claim of their words is computed again here. */
 import { describe, expect, it } from 'vitest';
 import { aggregateAt } from '../../client/lessons/aggregate.data.ts';
-import { binderAt, binderRows, vapourWords } from '../../client/lessons/binder.data.ts';
+import { binderAt, binderRows, openGPerMin, vapourWords } from '../../client/lessons/binder.data.ts';
 import { csvOf } from '../../client/lessons/csv.ts';
 import { pileRows, solventInLotKg, ventRows } from '../../client/lessons/day.data.ts';
 import { EXAMPLE } from '../../client/lessons/example.ts';
@@ -9,7 +9,8 @@ import { afterLoss, secondsToLel, settledAt, sourceOf } from '../../client/lesso
 import { type Axis, shareOn, shortFigure } from '../../client/lessons/picture-scale.ts';
 import { purgeAt, talkedOf, volumesToClear } from '../../client/lessons/purge.data.ts';
 import { figuresOf } from '../../machines/mix/figures.ts';
-import { createHood, hoodLelPct, stepHood } from '../../machines/plant/hood.ts';
+import { cutFlashC, cutOf } from '../../machines/mix/solvent-cut.ts';
+import { createHood, type Hood, hoodLelPct, stepHood } from '../../machines/plant/hood.ts';
 import { scenarioOf } from '../line/yard.ts';
 
 const { windows, binder } = EXAMPLE.mix;
@@ -32,6 +33,16 @@ describe('binder temperature', () => {
   it('is below the lower limit well under the flash point, and beyond the upper one far above it', () => {
     expect(vapourWords(binderAt(EXAMPLE, (binder.flashC ?? 0) - 10))).toContain('too thin to burn');
     expect(vapourWords(binderAt(EXAMPLE, 120))).toContain('too rich');
+  });
+
+  it('a quarter of decane brings the flash point of the solvent down by about five kelvin', () =>
+    expect(cutFlashC(cutOf(0)) - cutFlashC(cutOf(-0.5))).toBeCloseTo(5, 0));
+});
+
+describe('an open square metre of binder', () => {
+  it('gives off several times as much at 95 °C as at 60 °C, and more in wind than in still air', () => {
+    expect(openGPerMin(EXAMPLE, 95, 1) / openGPerMin(EXAMPLE, 60, 1)).toBeGreaterThan(4);
+    expect(openGPerMin(EXAMPLE, 84, 1)).toBeGreaterThan(3 * openGPerMin(EXAMPLE, 84, 0.1));
   });
 });
 
@@ -70,7 +81,8 @@ describe('hood', () => {
   });
 
   it('is what the simulated plant does with the same batch under a running fan', () => {
-    let hood = { ...createHood(EXAMPLE.airC.start), ...source, flowM3S: fanM3S };
+    const { exchangeM3S, saturatedKgM3 } = source;
+    let hood: Hood = { ...createHood(EXAMPLE.airC.start), exchangeM3S, saturatedKgM3, flowM3S: fanM3S };
     for (let i = 0; i < 600; i += 1) hood = stepHood(hood, EXAMPLE.hood, true, 1000);
     const lel = hoodLelPct(hood, EXAMPLE.hood.volumeM3);
     expect(settledAt(EXAMPLE, source, fanM3S).lelPct).toBeCloseTo(lel, 6);

@@ -135,6 +135,15 @@ describe('the trainee', () => {
     );
   });
 
+  it('gets no hint when the drill keeps them for another role', () => {
+    const first = shipped('first-emulsion-batch');
+    const start = opened(1, true, first);
+    const hints = { ...first.drill.hints, for: ['operator' as const] };
+    const run = turned({ ...start, drill: { ...first.drill, hints } }, 15);
+    expect(seatOf(run)).toMatchObject({ hintsAllowed: false, hintReady: false });
+    expect(advanceDrill(run, [], [{ do: 'hint' }]).because).toEqual(['Hints are not allowed in this drill.']);
+  });
+
   it('answers a message once, with one of its answers', () => {
     const one = shipped('relight-over-charged-mixer');
     const run = turned(opened(1, false, one), 30);
@@ -207,10 +216,29 @@ describe('a call', () => {
     expect(unmended.incidents.find((incident) => incident.id === 'flow')?.toTick).toBeNull();
   });
 
+  it('is answered, whoever was called', () => {
+    const run = turned(opened(1, false, shipped('first-emulsion-batch')), 1);
+    const called = turned(advanceDrill(run, [], [{ do: 'call', who: 'fitter' }]).run, 50);
+    expect(called.messages).toMatchObject([
+      { from: 'Fitter', text: 'I have looked, and find nothing more to mend.', answers: [] },
+    ]);
+  });
+
   it('of somebody who cannot help mends nothing', () => {
     const one = shipped('vapour-and-detector');
     const run = turned(opened(1, false, one), 20);
     const called = turned(advanceDrill(run, [], [{ do: 'call', who: 'laboratory' }]).run, 125);
     expect(called.incidents.every((incident) => incident.toTick === null)).toBe(true);
+  });
+});
+
+describe('the truth', () => {
+  it('lists dangers that were in the plant whatever was scored: the wrong binder, and how much of it', () => {
+    const one = shipped('wrong-binder');
+    expect(debriefOf(runOf(one, 'good')).unsafe).toEqual([]);
+    const { unsafe, score } = debriefOf(runOf(one, 'slow'));
+    expect(score).toBeGreaterThan(30);
+    expect(unsafe).toMatchObject([{ kind: 'physical', fails: false }]);
+    expect(unsafe[0]?.text).toMatch(/^Up to \d+ kg of the other binder got into a tank\.$/);
   });
 });

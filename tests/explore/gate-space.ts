@@ -136,9 +136,10 @@ export const gateVerdicts = (rules: GateRules = GATE_RULES): GateVerdicts => {
 const EMERGENCY = TRIPPED + TRIPS.findIndex((trip) => trip.id === 'FT-07');
 const POWERLESS = TRIPPED + TRIPS.findIndex((trip) => trip.id === 'FT-11');
 
-/** Every breach of a gate rule in every state of the interlock there could be, reachable or not, in words. */
+/** Every breach of a gate rule in every state of the interlock there could be, reachable or not, in words; no more than about `most` of them. */
 export const gateSweep = (
   rules: GateRules = GATE_RULES,
+  most = Number.POSITIVE_INFINITY,
 ): { readonly judged: number; readonly breaches: string[] } => {
   const verdicts = gateVerdicts(rules);
   const breaches: string[] = [];
@@ -146,6 +147,7 @@ export const gateSweep = (
     for (const trip of [STARTING, WATCHING, TRIPPED, EMERGENCY, POWERLESS])
       for (const admits of [0, 1] as const) {
         const verdict = verdicts(base, trip, admits);
+        if (breaches.length >= most) return { judged: base * 10, breaches };
         if (verdict === 0) continue;
         const ids = VERDICTS.filter((_, bit) => verdict & (1 << bit)).join(', ');
         breaches.push(`${ids}: ${JSON.stringify(stateValueOf(base, trip))} burner ${SOME_BURNER[admits]}`);
@@ -167,6 +169,7 @@ const FREE_WANTS: readonly Outputs[] = [
  */
 export const freeGateSweep = (
   rules: GateRules = GATE_RULES,
+  most = Number.POSITIVE_INFINITY,
 ): { readonly judged: number; readonly breaches: string[] } => {
   const breaches: string[] = [];
   let judged = 0;
@@ -178,12 +181,13 @@ export const freeGateSweep = (
     for (const wanted of FREE_WANTS)
       verdict |= judge(value, true, gate(wanted, value, 'pilotTrial', TANKS_SAFE, rules).outputs);
     judged++;
-    if (verdict === 0 || breaches.length > 20) return;
+    if (verdict === 0) return;
     const ids = VERDICTS.filter((_, bit) => verdict & (1 << bit)).join(', ');
     breaches.push(`${ids}: ${JSON.stringify(value)}`);
   };
   for (let base = 0; base < BASES; base++) {
     judgeAll(stateValueOf(base, STARTING) as Record<string, ChartValue>, 0);
+    if (breaches.length >= most) break;
     const value = stateValueOf(base, WATCHING) as Record<string, ChartValue>;
     if (standingCauses(value).length > 0) continue;
     for (let bits = 0; bits < FREES - 1; bits++) judgeAll(value, bits);

@@ -82,6 +82,12 @@ export const SAFEST_BASE = BASES - 1;
 /** State of one region in a base, by its place in REGIONS. */
 export const regionDigit = (base: number, region: Follower): number => digit(base, FOLLOWERS.indexOf(region));
 
+/** A base with one region put to its safest state. */
+export const withSafest = (base: number, region: Follower): number => {
+  const index = FOLLOWERS.indexOf(region);
+  return base + (STRIDES[index] as number) * ((SIZES[index] as number) - 1 - digit(base, index));
+};
+
 /** Every base in which only these regions stray from their safest state. */
 export const baseWith = (varying: readonly Follower[]): readonly number[] =>
   Array.from({ length: BASES }, (_, base) => base).filter((base) =>
@@ -152,6 +158,26 @@ export const askXState = (machine: AnyStateMachine, base: number, trip: number, 
   return codeOf(to.value as ChartValue);
 };
 
+/** For each region the first of its states that every trip names, or leaves out, together with this one. */
+const ALIKE: readonly (readonly number[])[] = FOLLOWERS.map((region) => {
+  const named = (state: string): string =>
+    TRIPS.flatMap((trip) =>
+      (trip.tripsWhen as readonly { readonly [R in Region]?: readonly string[] }[]).map((situation) =>
+        situation[region] === undefined ? '-' : String(situation[region].includes(state)),
+      ),
+    ).join();
+  const states = REGIONS[region] as readonly string[];
+  return states.map((state) => states.findIndex((other) => named(other) === named(state)));
+});
+
+/** A base no trip tells from this one, the same for all such: XState is asked once for them together. */
+const alikeToTrips = (base: number): number =>
+  FOLLOWERS.reduce(
+    (sum, _region, index) =>
+      sum + (STRIDES[index] as number) * (ALIKE[index]?.[digit(base, index)] as number),
+    0,
+  );
+
 export const spaceOf = (machine: AnyStateMachine): InterlockSpace => {
   const follow = new Int32Array(INTERLOCK_EVENTS.length * BASES);
   INTERLOCK_EVENTS.forEach((_, event) => {
@@ -173,8 +199,9 @@ export const spaceOf = (machine: AnyStateMachine): InterlockSpace => {
   const once = (trip: number, event: number): ((base: number) => number) => {
     const known = new Int8Array(BASES).fill(-1);
     return (base) => {
-      if (known[base] === -1) known[base] = askXState(machine, base, trip, event) % TRIP_STATES;
-      return known[base] as number;
+      const twin = alikeToTrips(base);
+      if (known[twin] === -1) known[twin] = askXState(machine, twin, trip, event) % TRIP_STATES;
+      return known[twin] as number;
     };
   };
   const tripsTo = once(STARTING, SIGNALS_KNOWN);

@@ -1,71 +1,24 @@
 /** Canaries: one thing broken on purpose for each rule, to see that the explorer finds it. */
-
 import { batchDemands } from '../../machines/charts/batch/batch.guards.ts';
 import { TRIPS } from '../../machines/charts/flame-interlock/flame-interlock.causes.ts';
-import {
-  type ChartValue,
-  regionState,
-} from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
-import { REGIONS } from '../../machines/charts/flame-interlock/flame-interlock.regions.ts';
-import { TANK_REGIONS, type TankRegion } from '../../machines/charts/tank-interlock/tank-interlock.causes.ts';
 import { feedOpening } from '../../machines/charts/weigher/weigher.guards.ts';
-import { GATE_RULES, type GateRules } from '../../machines/line/gate.ts';
+import { GATE_RULES } from '../../machines/line/gate.ts';
 import { tableOf } from './chart-table.ts';
 import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
-import { asStory, cannotReach, explore, type Model } from './explorer.ts';
-import { freeModel } from './free-regions.ts';
-import { freeGateSweep, gateVerdicts } from './gate-space.ts';
+import type { Model } from './explorer.ts';
 import { honestPlantModel } from './honest-plant.ts';
+import { breach, dead, type Mutant, no, withBurner, withGate, yes } from './hunt.ts';
 import { interlockModel, READY } from './interlock-model.ts';
-import { FREE, type FreeRegion, spaceOf } from './interlock-space.ts';
+import { TANK_MUTANTS } from './interlock-mutants.ts';
+import { spaceOf } from './interlock-space.ts';
 import { mutant } from './mutant.ts';
 import type { NeverId } from './never-rules.ts';
-import { burnerModel, productModel } from './product-model.ts';
+import { burnerModel } from './product-model.ts';
 import { endlessOffer } from './settling.ts';
 import { alarmModel, oilModel, tankModel } from './small-models.ts';
-import { tankGateSweep, tankSafetyModel } from './tank-models.ts';
 import { batchModel, campaignModel, lotModel, seatModel, weigherModel } from './work-models.ts';
 
-export type Mutant = {
-  readonly rule: NeverId;
-  readonly broken: string;
-  /** The breach found, as a story; null when the mutant lives. */
-  readonly hunt: () => string | null;
-};
-
-const breach = (rule: NeverId, model: Model): string | null => {
-  const found = explore(model, rule).violations.find((one) => one.rule.startsWith(rule));
-  return found === undefined ? null : asStory(found);
-};
-
-const dead = (model: Model, isReady: (state: number) => boolean): string | null => {
-  const stuck = cannotReach(model, explore(model), isReady)[0];
-  return stuck === undefined ? null : `no way on from ${model.describe(stuck)}`;
-};
-
-const yes = (): boolean => true;
-const no = (): boolean => false;
-
-const withGate = (rule: NeverId, broken: string, rules: Partial<GateRules>): Mutant => ({
-  rule,
-  broken,
-  hunt: () =>
-    breach(
-      rule,
-      productModel(interlockSpace(), burnerTable(), gateVerdicts({ ...GATE_RULES, ...rules }), READY),
-    ),
-});
-
-const withBurner = (rule: NeverId, broken: string, breakIt: Parameters<typeof mutant>[1]): Mutant => ({
-  rule,
-  broken,
-  hunt: () => {
-    const table = tableOf(mutant(MACHINES.burner, breakIt));
-    return rule === 'NR-07'
-      ? breach(rule, productModel(interlockSpace(), table, gateVerdicts(), READY))
-      : breach(rule, burnerModel(table));
-  },
-});
+export type { Mutant } from './hunt.ts';
 
 const withPlant = (broken: string, build: () => Model): Mutant => ({
   rule: 'NR-16',
@@ -122,145 +75,6 @@ const WORK_MUTANTS: readonly Mutant[] = [
   }),
   withWork('NR-29', 'a request throws the holder out', 'seat', seatModel, (at) => {
     at('asked').on = { 'operator.askForControls': 'free' };
-  }),
-];
-
-const withTank = (
-  rule: NeverId,
-  broken: string,
-  breakInterlock: Parameters<typeof mutant>[1],
-  breakHeater: Parameters<typeof mutant>[1] = () => {},
-): Mutant => ({
-  rule,
-  broken,
-  hunt: () => {
-    const interlock = tableOf(mutant(MACHINES.cutbackTankInterlock, breakInterlock), 600);
-    const heater = tableOf(mutant(MACHINES.cutbackTank, breakHeater));
-    return rule === 'NR-35'
-      ? breach(rule, tankModel('cutback', heater))
-      : breach(rule, tankSafetyModel('cutback', interlock, heater));
-  },
-});
-
-const firstOf = (rule: NeverId, breaches: readonly string[]): string | null =>
-  breaches.find((one) => one.includes(rule)) ?? null;
-
-/** What each region no trip looks at keeps shut: a gate that takes its state for safe must be caught. */
-const blindTo = (region: FreeRegion): Mutant => {
-  const seeing = (value: ChartValue): ChartValue =>
-    typeof value === 'string' ? value : { ...value, [region]: REGIONS[region][1] };
-  return {
-    rule: region === 'binder' ? 'NR-04' : 'NR-30',
-    broken: `gate does not look at ${region}`,
-    hunt: () =>
-      firstOf(
-        region === 'binder' ? 'NR-04' : 'NR-30',
-        freeGateSweep({
-          ...GATE_RULES,
-          binderMayFlow: (value) => GATE_RULES.binderMayFlow(seeing(value)),
-          cutbackMayFeed: (value) => GATE_RULES.cutbackMayFeed(seeing(value)),
-          emulsionMayFeed: (value) => GATE_RULES.emulsionMayFeed(seeing(value)),
-          burnerMayFire: (value) => GATE_RULES.burnerMayFire(seeing(value)),
-        }).breaches,
-      ),
-  };
-};
-
-const TANK_MUTANTS: readonly Mutant[] = [
-  ...FREE.map(blindTo),
-  ...FREE.map(
-    (region): Mutant => ({
-      rule: 'NR-30',
-      broken: `interlock never hears ${region} turn unsafe`,
-      hunt: () =>
-        breach(
-          'NR-30',
-          freeModel(
-            mutant(MACHINES.interlock, (at) => {
-              at(`${region}.${REGIONS[region][1]}`).on = {};
-            }),
-          ),
-        ),
-    }),
-  ),
-  withGate('NR-31', 'gate fires whatever vapour, extraction and detector say', {
-    burnerMayFire: (value) => {
-      const blind =
-        typeof value === 'string'
-          ? value
-          : { ...value, vapour: 'low', extraction: 'proved', detector: 'healthy' };
-      return GATE_RULES.burnerMayFire(blind);
-    },
-  }),
-  withGate('NR-32', 'gate lets what moves start again when the supply is back', {
-    allIsStopped: (value) => regionState(value, 'emergencyStop') !== 'released',
-  }),
-  {
-    rule: 'NR-32',
-    broken: 'a lost supply is forgotten when something else had tripped before',
-    hunt: () =>
-      breach(
-        'NR-32',
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              delete at('trip.tripped').on?.['off.powerOk'];
-            }),
-          ),
-          READY,
-        ),
-      ),
-  },
-  {
-    rule: 'NR-18',
-    broken: 'a lost supply takes the emergency stop off its latch',
-    hunt: () =>
-      breach(
-        'NR-18',
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              at('trip.tripped.FT-07').on = {};
-            }),
-          ),
-          READY,
-        ),
-      ),
-  },
-  ...(Object.keys(TANK_REGIONS) as TankRegion[]).map((region) =>
-    withTank('NR-33', `tank interlock never hears ${region} turn unsafe`, (at) => {
-      at(`${region}.${TANK_REGIONS[region][1]}`).on = {};
-    }),
-  ),
-  ...(['flow', 'vent'] as const).map((region) =>
-    withTank('NR-34', `oil burner: tank interlock never hears ${region} turn unsafe`, (at) => {
-      at(`${region}.${TANK_REGIONS[region][1]}`).on = {};
-    }),
-  ),
-  {
-    rule: 'NR-33',
-    broken: 'gate does not ask the tank interlocks for heat',
-    hunt: () => firstOf('NR-33', tankGateSweep({ ...GATE_RULES, tankMayBeHeated: yes }).breaches),
-  },
-  {
-    rule: 'NR-34',
-    broken: 'gate does not ask the tank interlocks for fire',
-    hunt: () => firstOf('NR-34', tankGateSweep({ ...GATE_RULES, oilMayBeFired: yes }).breaches),
-  },
-  withTank(
-    'NR-35',
-    'heater does not listen to its tank interlock',
-    () => {},
-    (at) => {
-      delete at('wanted').on?.['off.cutbackMayHeat'];
-      delete at('heating').on?.['off.cutbackMayHeat'];
-    },
-  ),
-  withBurner('NR-37', 'pilot trial without an end', (at) => {
-    at('pilotTrial').after = {};
-  }),
-  withBurner('NR-37', 'failed flame waited for without an end', (at) => {
-    at('running.flame.lost').after = {};
   }),
 ];
 

@@ -47,10 +47,11 @@ const FIRE_BITS = bitOf('flow') | bitOf('vent');
 /** The gate beside every combination of both tank interlocks, everything asked for: breaches in words. */
 export const tankGateSweep = (
   rules: GateRules = GATE_RULES,
+  most = Number.POSITIVE_INFINITY,
 ): { readonly judged: number; readonly breaches: readonly string[] } => {
   const breaches: string[] = [];
   for (let e = 0; e < TANK_STATES; e++)
-    for (let c = 0; c < TANK_STATES; c++) {
+    for (let c = 0; c < TANK_STATES && breaches.length < most; c++) {
       const tanks = { emulsion: TANK_VALUES[e] as ChartValue, cutback: TANK_VALUES[c] as ChartValue };
       const { outputs } = gate(HEAT, INTERLOCK_SAFE, 'off', tanks, rules);
       const told = (): string => JSON.stringify(tanks);

@@ -1,6 +1,10 @@
 /** The Interlock page: what holds now, proof tests, inhibits and their refusals, lessons, at both sizes. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { axeFindings } from './support/axe.ts';
 import { SIZES, type Size } from './support/browser.ts';
 import { button, closeGuide, eventually, sayWho, takeControls } from './support/hands.ts';
@@ -98,7 +102,7 @@ describe('a supervisor', () => {
     expect([...complaints, ...second.complaints]).toEqual([]);
   });
 
-  it('is told why a delivery of cutback does not go into the emulsion tank', async () => {
+  it('is told why cutback does not go into the emulsion tank, and has a second person confirm it in its own', async () => {
     const { page, complaints } = await yard.console('desk', '/interlock/tanks');
     await sayWho(page, 'supervisor');
     const tank = page.getByRole('region', { name: 'Emulsion tank' });
@@ -109,7 +113,28 @@ describe('a supervisor', () => {
     await tank.getByLabel('Ticket number').fill('T 4711');
     await button(tank, 'Begin the delivery').click();
     await tank.getByText(/The ticket says cutback and this tank is for emulsion/).waitFor();
-    expect(complaints).toEqual([]);
+
+    // The right tank: received by one, confirmed by another, ended when uncoupled.
+    const right = page.getByRole('region', { name: 'Cutback tank' });
+    await right.getByLabel('What the ticket says').selectOption('cutback');
+    await right.getByLabel('Mass, kg').fill('500');
+    await right.getByLabel('Ticket number').fill('T 4712');
+    await button(right, 'Begin the delivery').click();
+    await right.getByText(/^A delivery into the cutback tank is under way/).waitFor();
+    await right.getByLabel('What ticket and sample show').selectOption('cutback');
+    await button(right, 'Confirm as the second person').click();
+    await right.getByText(/You received it yourself: a second person must look/).waitFor();
+    expect(await layoutFaults(page, false)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
+    const second = await yard.console('tablet', '/interlock/tanks');
+    const seconds = second.page.getByRole('region', { name: 'Cutback tank' });
+    await sayWho(second.page, 'storekeeper');
+    await seconds.getByLabel('What ticket and sample show').selectOption('cutback');
+    await button(seconds, 'Confirm as the second person').click();
+    await right.getByText(/Confirmed by Pell Oakhart/).waitFor();
+    await button(right, 'Uncoupled: end the delivery').click();
+    await right.getByText('Contents confirmed', { exact: true }).waitFor();
+    expect([...complaints, ...second.complaints]).toEqual([]);
   });
 });
 
@@ -132,6 +157,41 @@ describe('a lesson', () => {
       button(page, /^Save all \d+ rows as CSV$/).click(),
     ]);
     expect(download.suggestedFilename()).toBe('purge.csv');
+    expect(complaints).toEqual([]);
+  });
+});
+
+describe('the page that stands alone', () => {
+  it('comes from the console, works from a disk, and answers as the gate does', async () => {
+    const { page, context, complaints } = await yard.console('desk', '/interlock/matrix');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('link', { name: 'Save the interlock as a page of its own' }).click(),
+    ]);
+    const folder = await mkdtemp(join(tmpdir(), 'patchyard-page-'));
+    onTestFinished(() => rm(folder, { recursive: true, force: true }));
+    const file = join(folder, 'interlock.html');
+    await download.saveAs(file);
+
+    const alone = await context.newPage();
+    const asked: string[] = [];
+    alone.on('request', (request) => asked.push(request.url()));
+    alone.on('pageerror', (error) => complaints.push(error.message));
+    await alone.goto(pathToFileURL(file).href);
+    await button(alone, 'Light the burner').click();
+    const state = alone.getByRole('region', { name: 'What the interlock does' });
+    await state.getByText(/Burner: (low fire|flame seen|high fire)/).waitFor();
+    await alone.getByText('Cutback mix in the pug mill', { exact: true }).click();
+    await state.getByText('Tripped', { exact: true }).waitFor();
+    await alone
+      .getByRole('region', { name: 'What happened' })
+      .getByText(/Tripped by FT-01/)
+      .waitFor();
+    await button(alone, 'Light the burner').click();
+    await alone.getByText(/FI-11 The pug mill holds solvent-bearing binder/).waitFor();
+    expect(await layoutFaults(alone, false)).toEqual([]);
+    expect(await axeFindings(alone)).toEqual([]);
+    expect(asked.filter((url) => !url.startsWith('file:') && !url.startsWith('data:'))).toEqual([]);
     expect(complaints).toEqual([]);
   });
 });

@@ -3,10 +3,12 @@
  * same shift is then replayed and taken to the same moments: words and pixels of the page must be the same.
  */
 import { randomUUID } from 'node:crypto';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright-core';
-import { expect, it } from 'vitest';
+import { expect, it, onTestFinished } from 'vitest';
 import type { LineView } from '../../machines/line/view.types.ts';
 import { BUILD } from '../../server/bin/support/places.mjs';
 import { axeFindings } from './support/axe.ts';
@@ -186,7 +188,7 @@ it('a replay shows at three moments what the live screens showed, word for word 
   expect(complaints).toEqual([]);
 });
 
-it('a sealed export opens from a file, every page is sound, keys move it, and a wrong file is refused in words', async () => {
+it('a sealed export opens from a file, also offline; pages are sound, keys move it, a wrong file is refused', async () => {
   const { url } = yard.served();
   const { page: operator } = await yard.console();
   if ((await lineNow(url)).now.procedure === 'held') {
@@ -215,7 +217,7 @@ it('a sealed export opens from a file, every page is sound, keys move it, and a 
   const altered = Buffer.from(sealed);
   altered.writeUInt8(altered.readUInt8(altered.length >> 1) ^ 1, altered.length >> 1);
 
-  const { page, complaints } = await yard.console('tablet', '/replay');
+  const { page, context, complaints } = await yard.console('tablet', '/replay');
   const choose = (name: string, buffer: Buffer) =>
     page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/zip', buffer });
   await choose('letter.zip', wrong);
@@ -227,7 +229,7 @@ it('a sealed export opens from a file, every page is sound, keys move it, and a 
   const pill = page.locator('.check-pill');
   await eventually(async () => expect(await pill.textContent()).toMatch(/^Intact:/));
   const pages = page.getByRole('navigation', { name: 'Pages of the replay' });
-  for (const name of ['Line', 'Lots', 'Entries', 'Traces', 'Compare', 'Notes']) {
+  for (const name of ['Line', 'Lots', 'Interlock', 'Entries', 'Traces', 'Compare', 'Notes']) {
     await pages.getByRole('link', { name, exact: true }).click();
     await page.getByRole('main').getByRole('heading').first().waitFor();
     if (name === 'Traces') await page.locator('.u-over').first().waitFor();
@@ -250,14 +252,42 @@ it('a sealed export opens from a file, every page is sound, keys move it, and a 
   await page.getByRole('list', { name: 'Notes' }).getByRole('listitem').first().waitFor();
   expect(complaints).toEqual([]);
 
-  await button(page, 'Close file')
-    .or(page.getByRole('link', { name: 'Close file' }))
-    .first()
-    .click();
+  await page.getByRole('link', { name: 'Close file' }).click();
   await choose('altered.zip', altered);
   await page
     .getByRole('heading', { name: 'This file is damaged' })
     .or(page.locator('.banner.strong', { hasText: /altered|could not be checked/ }))
     .first()
     .waitFor();
+  // Leaving while the charts may still run ends the workers.
+  await page.goto(new URL('/replay?shift=1', url).href);
+  await eventually(async () => expect(page.workers().length).toBeGreaterThan(0));
+  await page
+    .getByRole('link', { name: /Running line/ })
+    .first()
+    .click();
+  await eventually(async () => expect(page.workers()).toHaveLength(0));
+
+  // The same from a disk, with the page this server gives away and no server behind it.
+  const folder = mkdtempSync(join(tmpdir(), 'patchyard-viewer-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  const viewer = join(folder, 'viewer.html');
+  writeFileSync(viewer, Buffer.from(await (await fetch(`${url}/api/pages/viewer`)).arrayBuffer()));
+  const offline = await context.newPage();
+  await context.setOffline(true);
+  const asked: string[] = [];
+  offline.on('request', (request) => asked.push(request.url()));
+  await offline.goto(pathToFileURL(viewer).href);
+  await offline
+    .locator('input[type=file]')
+    .setInputFiles({ name: 'sealed.zip', mimeType: 'application/zip', buffer: sealed });
+  await eventually(async () =>
+    expect(await offline.locator('.check-pill').textContent()).toMatch(/^Intact:/),
+  );
+  await offline.keyboard.press('r');
+  await offline
+    .getByText(/Refused to release the emergency stop/)
+    .first()
+    .waitFor();
+  expect(asked.filter((address) => !/^(file|blob|data):/.test(address))).toEqual([]);
 });

@@ -12,6 +12,7 @@ import {
   solventMoleShare,
   vapourKgM3,
 } from '../../machines/mix/solvent.ts';
+import { cutFlashC, cutOf, cutVapour } from '../../machines/mix/solvent-cut.ts';
 import { ANTOINE, antoineKPa, volumePctOf } from '../../machines/mix/vapour-pressure.ts';
 import { viscosityMm2S } from '../../machines/mix/walther.ts';
 import { binderIn } from '../../machines/plant/binder.ts';
@@ -74,6 +75,38 @@ describe('the working window of MC-800, UFC 3-250-03 Table 6-8 (170–205 °F)',
     const { line } = binderIn(demoSpec.tanks.cutback, mixes);
     expect(viscosityMm2S(line, windowC[0] ?? 0)).toBeLessThan(600);
     expect(viscosityMm2S(line, windowC[1] ?? 0)).toBeGreaterThan(100);
+  });
+});
+
+describe('a solvent that is a mixture', () => {
+  const cut = { decane: 0.5, undecane: 0.3, dodecane: 0.2 };
+  const ONLY = { decane: 0, undecane: 0, dodecane: 0 };
+
+  it('of decane alone flashes at 46 °C, ±3.5 K (Crowl and Louvar, appendix B), of dodecane within 71–83 °C (from memory)', () => {
+    expect(Math.abs(cutFlashC({ ...ONLY, decane: 1 }) - 46)).toBeLessThan(3.5);
+    const dodecaneC = cutFlashC({ ...ONLY, dodecane: 1 });
+    expect(dodecaneC).toBeGreaterThan(71);
+    expect(dodecaneC).toBeLessThan(83);
+  });
+
+  it('of undecane alone is the surrogate', () => {
+    for (const tempC of [40, 66, 90])
+      expect(cutVapour(cutOf(0), tempC).lelPct).toBeCloseTo(saturatedLelPct(tempC, 1), 9);
+  });
+
+  // Le Chatelier says the parts of the limits add: 50/30/20 of 0.17, 0.052 and 0.015 kPa (Antoine table) at 25 °C.
+  it('adds up by parts of the limits: 0.5·0.171/0.8 + 0.3·0.0512/0.7 + 0.2·0.0152/0.6 at 25 °C, ±0.5 %', () => {
+    const sum = (0.5 * 0.17095) / 0.8 + (0.3 * 0.05122) / 0.7 + (0.2 * 0.0152) / 0.6;
+    expect(Math.abs(cutVapour(cut, 25).lelPct / (100 * sum) - 1)).toBeLessThan(0.005);
+  });
+
+  it('has a limit between those of its parts, and flashes lower the lighter it is', () => {
+    const { lelVolPct } = cutVapour(cut, 25);
+    expect(lelVolPct).toBeGreaterThan(0.6);
+    expect(lelVolPct).toBeLessThan(0.8);
+    const flashes = [-1, -0.5, 0, 0.5, 1].map((heaviness) => cutFlashC(cutOf(heaviness)));
+    expect([...flashes].sort((a, b) => a - b)).toEqual(flashes);
+    expect(new Set(flashes).size).toBe(5);
   });
 });
 

@@ -107,6 +107,27 @@ const forged = async (change: (content: EntryContent) => EntryContent): Promise<
   return path;
 };
 
+describe('the handover', () => {
+  it('stands in the fact that ends the shift, its counts equal to all that was booked', () => {
+    const facts = entries.flatMap((entry) => (entry.kind === 'fact' ? [entry.body.fact] : []));
+    const ended = facts.find((fact) => fact.is === 'shiftEnded');
+    if (ended?.is !== 'shiftEnded' || ended.handover === undefined) throw new Error('no handover');
+    const { counts, alarms, inhibits, permits } = ended.handover;
+    const moved = facts.flatMap((fact) => (fact.is === 'massMoved' ? [fact] : []));
+    const net = (account: string): number =>
+      moved.reduce(
+        (sum, { from, to, grams }) => sum + (to === account ? grams : 0) - (from === account ? grams : 0),
+        0,
+      );
+    expect(counts.differenceGrams).toBe(0);
+    expect(counts.inGrams).toBe(-net('materials'));
+    expect(counts.inGrams).toBeGreaterThan(100_000);
+    for (const { lot, grams } of counts.lots) expect(grams).toBe(net(`lot:${lot}`));
+    expect(counts.wasteGrams + counts.waterLostGrams).toBe(net('waste') + net('waterLost'));
+    expect([alarms, inhibits, permits].every(Array.isArray)).toBe(true);
+  });
+});
+
 describe('decided once more', () => {
   it('the same facts come out', async () => {
     const verdict = await verifyFile(file, { redecide: true });

@@ -217,6 +217,66 @@ describe('the seal in a report', () => {
   });
 });
 
+describe('what is handed over', () => {
+  const closed = (inGrams: number): Told[] => [
+    ...TOLD.slice(0, -1),
+    [
+      1950,
+      {
+        is: 'causeInhibited',
+        cause: 'FT-01',
+        minutes: 20,
+        reason: 'detector test',
+        askedBy: WRENNA,
+        by: HALVARD,
+      },
+    ],
+    [
+      1960,
+      { is: 'causeProved', cause: 'FT-02', on: '2026-04-14', result: 'passed', remark: '', by: HALVARD },
+    ],
+    [
+      2000,
+      {
+        is: 'shiftEnded',
+        by: WRENNA,
+        handover: {
+          notes: 'bin 3 is nearly empty',
+          alarms: [{ alarm: 'step-slow', state: 'acknowledged' }],
+          inhibits: [{ cause: 'FT-01', reason: 'detector test', by: 'wrenna' }],
+          permits: [],
+          counts: { inGrams, lots: [], wasteGrams: 0, waterLostGrams: 0, held: [], differenceGrams: 0 },
+        },
+      },
+    ],
+  ];
+  const words = (inGrams: number, id: string): string => {
+    const section = documentOf(report('shift', sourceOf(shiftOf(closed(inGrams))))).sections.find(
+      (one) => one.id === id,
+    );
+    return section?.is === 'words'
+      ? section.lines.join('\n')
+      : JSON.stringify(section?.is === 'table' && section.rows);
+  };
+
+  it('is told with what was left open, and its count is held against the books', () => {
+    const text = words(3_019_745, 'handover');
+    for (const wanted of [
+      'bin 3 is nearly empty',
+      'This step takes longer',
+      'Inhibit left by Wrenna Oskal: FT-01',
+      'agrees with these books',
+    ])
+      expect(text).toContain(wanted);
+    expect(words(3_019_744, 'handover')).toContain('does not agree: 3019744 g taken in');
+  });
+
+  it('comes with every proof test and inhibit of the shift', () => {
+    expect(words(0, 'safety')).toContain('Inhibited for 20 min, asked for by wrenna: FT-01');
+    expect(words(0, 'safety')).toContain('Proof test passed: FT-02');
+  });
+});
+
 describe('filters', () => {
   it.each([
     ['batch', {}, 'needs the number of its batch'],

@@ -109,13 +109,22 @@ describe('HTTP interface', () => {
     const { url } = await serveFake();
     const { body } = await json(`${url}/api/openapi.json`);
     expect(body.openapi).toMatch(/^3\.1/);
+    const reports = ['shift', 'batch', 'lot', 'alarms', 'refusals'].flatMap((kind) =>
+      ['', '.csv', '.json', '.pdf'].map((form) => `/api/reports/${kind}${form}`),
+    );
+    const allReports = [...reports, '/api/reports/choices'].sort();
     expect(Object.keys(body.paths).sort()).toEqual([
       '/api/commands',
+      '/api/figures',
       '/api/health',
+      '/api/keeping',
       '/api/key',
+      '/api/pages/{name}',
       '/api/people',
       '/api/record',
+      '/api/record/found',
       '/api/record/head',
+      ...allReports,
       '/api/shifts',
       '/api/shifts/{shift}/countersignature',
       '/api/shifts/{shift}/export',

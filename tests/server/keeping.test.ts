@@ -130,11 +130,11 @@ describe('the commands', () => {
     const checked = await run('rebuild', '--data', folder, '--check');
     expect(checked.code).toBe(1);
     expect(checked.err).toMatch(
-      /missing in mentions: .*"260504-1"[\s\S]*1 differences; run it again without --check/,
+      /missing in mentions: .*"260504-1"[\s\S]*1 difference; run it again without --check/,
     );
     expect(await run('rebuild', '--data', folder)).toMatchObject({
       code: 0,
-      err: expect.stringMatching(/1 differences were put right/),
+      err: expect.stringMatching(/1 difference, put right/),
     });
     expect((await run('rebuild', '--data', folder, '--check')).code).toBe(0);
   });

@@ -9,7 +9,11 @@ import { Curves, type Zoom } from './curves.tsx';
 import { boundsOf, groupsOf, labelOf, type TagGroup } from './groups.ts';
 import { plotsOf } from './plots.ts';
 
-const FIRST_CHOICE = ['hopperKg', 'bucketKg', 'mixC', 'emulsionTankC'];
+/** What a batch is judged by first, for the family of the shift's first mix. */
+const firstChoice = (family: 'emulsion' | 'cutback' | undefined): readonly string[] =>
+  family === 'cutback'
+    ? ['holdingBinKg', 'bucketKg', 'mixC', 'holdingBinC', 'cutbackTankC', 'vapourLelPct']
+    : ['hopperKg', 'bucketKg', 'mixC', 'emulsionTankC'];
 const COLUMNS = 900;
 const MOST_TAGS = 12;
 /** Spans offered beside the whole shift, s. */
@@ -87,7 +91,7 @@ function Traces() {
   const lastS = (opened?.lastTick ?? 1) / TICKS_PER_S;
   const recorded = opened?.tags;
   const [tags, setTags] = useState<readonly string[]>(() =>
-    FIRST_CHOICE.filter((tag) => recorded?.includes(tag)),
+    firstChoice(opened?.scenario.mixes[0]?.family).filter((tag) => recorded?.includes(tag)),
   );
   const [zoom, setZoom] = useState<Zoom>({ fromS: 0, toS: lastS });
   const trace = useTrace(tags, zoom);

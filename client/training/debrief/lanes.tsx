@@ -20,6 +20,15 @@ const STANDINGS: { readonly [K in KeptDebrief['expected'][number]['standing']]: 
   'not called for': ['dot', 'soft'],
 };
 
+type Incident = KeptDebrief['incidents'][number];
+/** Something said is over at once; a fault lasts. */
+const isMessage = ({ what }: Incident): boolean => what.startsWith('Message from');
+const howItEnded = (one: Incident): string => {
+  if (one.fromMs === null) return 'did not come';
+  if (isMessage(one)) return 'said';
+  return one.toMs === null ? 'to the end' : 'put right';
+};
+
 /** One lane: its words, its picture over time, and what came of it. */
 function Lane({
   words,
@@ -174,18 +183,14 @@ export const Lanes = memo(function Lanes({
                     {one.text} <span className="soft">{one.what}</span>
                   </>
                 }
-                end={
-                  <span className="soft">
-                    {one.fromMs === null ? 'did not come' : one.toMs === null ? 'to the end' : 'put right'}
-                  </span>
-                }
+                end={<span className="soft">{howItEnded(one)}</span>}
                 at={at}
               >
                 {one.fromMs !== null && (
                   <rect
                     x={x(one.fromMs)}
                     y="4"
-                    width={wide(one.fromMs, one.toMs ?? span.endMs)}
+                    width={isMessage(one) ? 4 : wide(one.fromMs, one.toMs ?? span.endMs)}
                     height="12"
                     className="lane-fault"
                   />

@@ -1,35 +1,21 @@
 /** Permissives of the flame interlock as data: what must be so before binder may flow and before the burner may fire. */
-import type { Condition } from './flame-interlock.regions.ts';
+import { DOUBTS } from './flame-interlock.doubts.ts';
+import {
+  BINDER_SIDE,
+  FLAME_MEETS_VAPOUR,
+  FUEL,
+  FUEL_GATHERS,
+  ITSELF,
+  NEVER_BINDER,
+  NEVER_FLAME,
+  type Permissive,
+  VALVE,
+  VAPOUR_GATHERS,
+} from './flame-interlock.permissive.ts';
 
-export type PermissiveFor = 'binder' | 'feed' | 'flame' | 'emulsion';
+export type { Permissive, PermissiveFor } from './flame-interlock.permissive.ts';
 
-export type Permissive = {
-  readonly id: `FI-${number}`;
-  /** binder: bucket to pug mill. feed: cutback tank to bucket. flame: pilot and main of the dryer. emulsion: emulsion tank to bucket. */
-  readonly for: readonly PermissiveFor[];
-  /** Asked for only to light: firing itself, or an emulsion run beside it, may undo it. */
-  readonly onlyToLight: boolean;
-  readonly hazard: string;
-  readonly cause: string;
-  readonly mustNever: string;
-  readonly elements: string;
-  readonly metWhen: Condition;
-  readonly clears: string;
-  readonly reset: string;
-  readonly words: { readonly met: string; readonly unmet: string; readonly clear: string };
-};
-
-const FLAME_MEETS_VAPOUR = 'Solvent vapour meets the dryer flame';
-const VAPOUR_GATHERS = 'Solvent vapour gathers under the hood';
-const FUEL_GATHERS = 'Unburnt fuel gathers in the drum and is lit';
-const NEVER_BINDER = 'Binder valve open for solvent-bearing binder';
-const NEVER_FLAME = 'Pilot or main fuel valve open';
-const BINDER_SIDE = 'Binder valve, cutback feed';
-const VALVE = 'Binder valve';
-const FUEL = 'Pilot and main fuel valves';
-const ITSELF = 'none: met again by itself';
-
-export const PERMISSIVES = [
+const MEASURED = [
   {
     id: 'FI-01',
     for: ['binder', 'feed'],
@@ -336,89 +322,6 @@ export const PERMISSIVES = [
       clear: 'Let the flame go out and the fuel valve prove shut.',
     },
   },
-  {
-    id: 'FI-19',
-    for: ['binder', 'feed'],
-    onlyToLight: false,
-    hazard: 'Overheated cutback gives off solvent faster than the hood takes it',
-    cause: 'Cutback above the temperature it may not pass',
-    mustNever: NEVER_BINDER,
-    elements: BINDER_SIDE,
-    metWhen: [{ binderLimit: ['below'] }],
-    clears: 'Cutback cooled below its limit',
-    reset: ITSELF,
-    words: {
-      met: 'Cutback below its limit',
-      unmet: 'The cutback is above the temperature it may not pass, or its thermometer is not to be trusted',
-      clear: 'Turn its heating off, keep flames and sparks away from the vents, let it cool.',
-    },
-  },
-  {
-    id: 'FI-20',
-    for: ['binder', 'flame'],
-    onlyToLight: false,
-    hazard: VAPOUR_GATHERS,
-    cause: 'Vapour detector past its calibration date, or seen to drift',
-    mustNever: NEVER_BINDER,
-    elements: `${VALVE}, pilot and main fuel valves`,
-    metWhen: [{ calibration: ['in'] }],
-    clears: 'Detector calibrated and its proof test recorded',
-    reset: 'proveCause FI-20',
-    words: {
-      met: 'Vapour detector in calibration',
-      unmet: 'The vapour detector is out of calibration',
-      clear: 'Calibrate it with test gas, then record the proof test of FI-20.',
-    },
-  },
-  {
-    id: 'FI-21',
-    for: ['binder', 'feed'],
-    onlyToLight: false,
-    hazard: 'Sparks of hot work meet solvent vapour',
-    cause: 'A hot work permit is open',
-    mustNever: NEVER_BINDER,
-    elements: BINDER_SIDE,
-    metWhen: [{ hotWork: ['closed'] }],
-    clears: 'Hot work permit closed',
-    reset: 'closeHotWork',
-    words: {
-      met: 'No hot work permit open',
-      unmet: 'A hot work permit is open',
-      clear: 'See that the hot work has stopped, then close the permit.',
-    },
-  },
-  {
-    id: 'FI-22',
-    for: ['binder', 'feed'],
-    onlyToLight: false,
-    hazard: 'A binder of unknown flash point is used as if it were known',
-    cause: 'What is in the cutback tank is not confirmed',
-    mustNever: NEVER_BINDER,
-    elements: BINDER_SIDE,
-    metWhen: [{ cutbackTank: ['confirmed'] }],
-    clears: 'Contents confirmed to be cutback',
-    reset: 'confirmDelivery or identifyTank',
-    words: {
-      met: 'Contents of the cutback tank confirmed',
-      unmet: 'What is in the cutback tank is not confirmed',
-      clear: 'End the delivery and confirm what was delivered, or have a supervisor identify the contents.',
-    },
-  },
-  {
-    id: 'FI-23',
-    for: ['emulsion'],
-    onlyToLight: false,
-    hazard: 'Cutback delivered into the emulsion tank meets the dryer flame as if it were emulsion',
-    cause: 'What is in the emulsion tank is not confirmed',
-    mustNever: 'Emulsion feed open',
-    elements: 'Emulsion feed',
-    metWhen: [{ emulsionTank: ['confirmed'] }],
-    clears: 'Contents confirmed to be emulsion',
-    reset: 'confirmDelivery or identifyTank',
-    words: {
-      met: 'Contents of the emulsion tank confirmed',
-      unmet: 'What is in the emulsion tank is not confirmed',
-      clear: 'End the delivery and confirm what was delivered, or have a supervisor identify the contents.',
-    },
-  },
 ] as const satisfies readonly Permissive[];
+
+export const PERMISSIVES = [...MEASURED, ...DOUBTS] as const;

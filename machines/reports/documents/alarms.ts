@@ -50,12 +50,12 @@ export const alarmsDocument = (report: AlarmReport): ReportDocument => {
         title: 'Against the published figures',
         columns: [
           { key: 'figure', label: 'Figure', unit: '', wide: 27 },
-          { key: 'value', label: 'Here', unit: '', wide: 15 },
+          { key: 'value', label: 'Here', unit: '', wide: 13 },
           { key: 'unitOfValue', label: 'Unit', unit: '', wide: 6 },
           { key: 'target', label: 'Published', unit: '', wide: 27 },
           { key: 'verdict', label: 'Verdict', unit: '', wide: 10 },
           { key: 'source', label: 'Source', unit: '', wide: 22 },
-          { key: 'status', label: 'Status of the figure', unit: '', wide: 18 },
+          { key: 'status', label: 'Status of the figure', unit: '', wide: 22 },
         ],
         rows: report.figures.map((one) => [
           one.words,

@@ -123,6 +123,52 @@ const campaignsTable = ({ campaigns }: ShiftReport): Section => ({
   empty: 'Nothing was dried.',
 });
 
+const safetyTable = ({ safety }: ShiftReport): Section => ({
+  is: 'table',
+  id: 'safety',
+  title: 'Proof tests, inhibits, hot work, deliveries',
+  columns: [
+    { key: 'at', label: 'Time', unit: '', wide: 20 },
+    { key: 'what', label: 'What', unit: '', wide: 60 },
+    { key: 'by', label: 'By', unit: '', wide: 20 },
+  ],
+  rows: safety.map((one) => [one.at, one.what, one.by]),
+  empty: 'None.',
+  look: safety.flatMap((one, i) => (one.look ? [i] : [])),
+});
+
+const orNone = (lines: readonly string[], none: string): readonly string[] =>
+  lines.length === 0 ? [none] : lines;
+
+const handoverSection = ({ handover, books }: ShiftReport): Section => ({
+  is: 'words',
+  id: 'handover',
+  title: 'Handed over',
+  lines:
+    handover === null
+      ? ['Nothing was handed over: nobody has closed this shift with notes.']
+      : [
+          handover.notes === '' ? 'No notes.' : `Notes: ${handover.notes}`,
+          ...orNone(
+            handover.alarms.map((one) => `Alarm left: ${one.words}, ${one.state}`),
+            'No alarm was left.',
+          ),
+          ...orNone(
+            handover.inhibits.map((one) => `Inhibit left by ${one.by}: ${one.cause} (${one.reason})`),
+            'No inhibit was left.',
+          ),
+          ...orNone(
+            handover.permits.map(
+              (one) => `Hot work permit ${one.permit} left open by ${one.by}: ${one.where}`,
+            ),
+            'No hot work permit was left open.',
+          ),
+          handover.inGrams === books.inGrams && handover.differenceGrams === 0
+            ? 'The count told when the shift was closed agrees with these books to the gram.'
+            : `The count told when the shift was closed does not agree: ${handover.inGrams} g taken in, ${handover.differenceGrams} g left over.`,
+        ],
+});
+
 const remarksTable = ({ remarks }: ShiftReport): Section => ({
   is: 'table',
   id: 'remarks',
@@ -165,6 +211,8 @@ export const shiftDocument = (report: ShiftReport): ReportDocument => {
       samplesTable(report.lots),
       batchesTable(report.batches),
       ...(report.campaigns.length === 0 ? [] : [campaignsTable(report)]),
+      handoverSection(report),
+      safetyTable(report),
       tripsTable(report.trips),
       refusalsTable(report.refusals),
       peopleTable(report),

@@ -144,21 +144,21 @@ export type RefusedShift = {
   readonly trips: readonly { readonly fromS: number; readonly toS: number }[];
 };
 
-const SHIFT_H = 46;
+const SHIFT_H = 54;
 
 /** Refusals and trips along each shift. */
 export const refusalsPicture = (shifts: readonly RefusedShift[]): Picture => {
   const shapes: Shape[] = [];
   shifts.forEach((shift, i) => {
     const top = i * SHIFT_H;
-    const y = top + 24;
+    const y = top + 33;
     const x = (atS: number): number => (atS / Math.max(1, shift.toS)) * PICTURE_W;
     shapes.push(text(0, top + 9, `${shift.date} ${shift.name}`, { size: 8, tone: 'ink' }));
     shapes.push(rect(0, y - 5, PICTURE_W, 10, 'raised'));
     for (const trip of shift.trips)
       shapes.push(rect(x(trip.fromS), y - 7, Math.max(1, x(trip.toS) - x(trip.fromS)), 14, 'trip'));
     shapes.push({ is: 'rect', x: 0, y: y - 5, w: PICTURE_W, h: 10, tone: 'edge', bare: true });
-    for (const atS of shift.refusedS) shapes.push(mark('triangle', x(atS), y, 3, 'warn'));
+    for (const atS of shift.refusedS) shapes.push(mark('triangle', x(atS), y - 12, 3, 'warn'));
     for (const tick of clockTicks(shift.startsAt, 0, shift.toS, 13)) {
       const at = x(tick.atS);
       if (at > 12 && at < PICTURE_W - 12)

@@ -54,7 +54,7 @@ export const tracesPicture = (
   const shown = traces.filter((trace) => trace.points.length > 0);
   const values = [
     ...shown.flatMap((trace) => trace.points.map(([, value]) => value)),
-    ...windows.flatMap((window) => [window.fromC, window.toC]),
+    ...windows.flatMap((span) => [span.fromC, span.toC]),
   ];
   const [low, high] = values.length === 0 ? [0, 100] : [Math.min(...values) - 3, Math.max(...values) + 3];
   const plotW = PICTURE_W - LEFT - RIGHT;
@@ -62,14 +62,14 @@ export const tracesPicture = (
   const x = (atS: number): number => LEFT + ((atS - fromS) / Math.max(1, toS - fromS)) * plotW;
   const y = (tempC: number): number => TOP + (1 - (tempC - low) / (high - low)) * plotH;
   const shapes: Shape[] = [];
-  for (const window of windows)
-    shapes.push(rect(LEFT, y(window.toC), plotW, Math.max(0.5, y(window.fromC) - y(window.toC)), 'band'));
-  for (const window of windows) {
+  for (const span of windows)
+    shapes.push(rect(LEFT, y(span.toC), plotW, Math.max(0.5, y(span.fromC) - y(span.toC)), 'band'));
+  for (const span of windows) {
     shapes.push(
       line(
         [
-          [LEFT, y(window.toC)],
-          [LEFT + plotW, y(window.toC)],
+          [LEFT, y(span.toC)],
+          [LEFT + plotW, y(span.toC)],
         ],
         'mark',
         0.5,
@@ -78,8 +78,8 @@ export const tracesPicture = (
     shapes.push(
       line(
         [
-          [LEFT, y(window.fromC)],
-          [LEFT + plotW, y(window.fromC)],
+          [LEFT, y(span.fromC)],
+          [LEFT + plotW, y(span.fromC)],
         ],
         'mark',
         0.5,
@@ -128,10 +128,10 @@ export const tracesPicture = (
     if (last !== undefined)
       labels.push({ y: y(last[1]), words: `${trace.label}, ${cellText(last[1], 1)} °C`, tone: look.tone });
   });
-  for (const window of windows)
+  for (const span of windows)
     labels.push({
-      y: y((window.fromC + window.toC) / 2),
-      words: `window ${cellText(window.fromC, 0)}–${cellText(window.toC, 0)} °C, ${window.words}`,
+      y: y((span.fromC + span.toC) / 2),
+      words: `window ${cellText(span.fromC, 0)}–${cellText(span.toC, 0)} °C, ${span.words}`,
       tone: 'soft',
     });
   const at = spread(
@@ -154,7 +154,7 @@ export const tracesPicture = (
     w: PICTURE_W,
     h,
     alt: `Temperatures: ${ranges.join('; ') || 'no reading in this stretch'}. ${windows
-      .map((window) => `Window of ${window.words} ${window.fromC} to ${window.toC} °C`)
+      .map((span) => `Window of ${span.words} ${span.fromC} to ${span.toC} °C`)
       .join('; ')}.`,
     shapes,
   };
