@@ -116,7 +116,7 @@ const FIXED: readonly Item[] = [
     id: 'cutback',
     name: 'Cutback tank',
     box: { x: 18, y: 358, w: 166, h: 106 },
-    tags: ['cutbackTankC', 'cutbackDipMm'],
+    tags: ['cutbackTankC', 'cutbackDipMm', 'cutbackWaterMm', 'ventLelPct', 'sightTruckBlackPct'],
     faults: [],
   },
   {

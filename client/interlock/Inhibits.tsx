@@ -1,9 +1,12 @@
 /** Inhibits asked for and in force: who, why, how long still; a second person confirms, anyone of the crew lifts. */
+import { useState } from 'react';
 import type { ProofView } from '../../machines/line/view.types.ts';
 import { formatCountdown } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { NO_UPKEEP } from './empty.ts';
+import { InhibitDialog } from './InhibitDialog.tsx';
 import { useGive } from './use-give.ts';
 
 function Inhibit({ proof, atMs }: { readonly proof: ProofView; readonly atMs: number }) {
@@ -53,7 +56,7 @@ function Inhibit({ proof, atMs }: { readonly proof: ProofView; readonly atMs: nu
   );
 }
 
-export function Inhibits({ proofs }: { readonly proofs: readonly ProofView[] }) {
+function Asked({ proofs }: { readonly proofs: readonly ProofView[] }) {
   const atMs = useLive((live) => live.view?.shift.atMs ?? 0);
   const asked = proofs.filter((proof) => proof.inhibit !== null);
   if (asked.length === 0) return <p className="soft">Nothing is inhibited.</p>;
@@ -63,5 +66,28 @@ export function Inhibits({ proofs }: { readonly proofs: readonly ProofView[] }) 
         <Inhibit key={proof.cause} proof={proof} atMs={atMs} />
       ))}
     </ul>
+  );
+}
+
+export function Inhibits() {
+  const { proofs } = useLive((live) => live.view?.maintenance ?? NO_UPKEEP);
+  const [asking, setAsking] = useState(false);
+  const giving = useGive();
+  const barredBy = giving.against('inhibitCause');
+  return (
+    <section className="card stack" aria-labelledby="inhibits-title">
+      <h2 id="inhibits-title">Inhibits for testing</h2>
+      <Asked proofs={proofs} />
+      <Refusal because={giving.refusal} onClose={giving.clear} />
+      <button
+        type="button"
+        className="button"
+        data-barred={barredBy.length > 0}
+        onClick={() => (barredBy.length > 0 ? giving.explain(barredBy) : setAsking(true))}
+      >
+        Ask for an inhibit…
+      </button>
+      {asking && <InhibitDialog proofs={proofs} onClose={() => setAsking(false)} />}
+    </section>
   );
 }

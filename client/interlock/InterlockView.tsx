@@ -8,6 +8,7 @@ import { HotWork } from './HotWork.tsx';
 import './shared.css';
 import './interlock.css';
 import './print.css';
+import { Inhibits } from './Inhibits.tsx';
 import { MatrixPart } from './MatrixPart.tsx';
 import { ProofTests } from './ProofTests.tsx';
 import { Requirements } from './Requirements.tsx';
@@ -91,8 +92,11 @@ export function InterlockView() {
       {part === 'matrix' && <MatrixPart />}
       {part === 'upkeep' && (
         <>
+          <div className="upkeep-open">
+            <Inhibits />
+            <HotWork />
+          </div>
           <ProofTests />
-          <HotWork />
         </>
       )}
       {part === 'tanks' && <Tanks />}

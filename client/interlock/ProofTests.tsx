@@ -1,4 +1,4 @@
-/** Proof tests of all causes with due dates, and the inhibits that go with testing. */
+/** Proof tests of all causes with due dates. */
 import { useState } from 'react';
 import type { ProofView } from '../../machines/line/view.types.ts';
 import { plural } from '../format/format.ts';
@@ -7,8 +7,6 @@ import { Mark, type Shape } from '../parts/mark.tsx';
 import { Refusal } from '../parts/refusal.tsx';
 import { GROUPS, idsOf } from './causes.ts';
 import { NO_UPKEEP } from './empty.ts';
-import { InhibitDialog } from './InhibitDialog.tsx';
-import { Inhibits } from './Inhibits.tsx';
 import { ProveDialog } from './ProveDialog.tsx';
 import { useGive } from './use-give.ts';
 
@@ -31,13 +29,12 @@ const byUrgency = (a: ProofView, b: ProofView): number =>
 export function ProofTests() {
   const { proofs, overdue } = useLive((live) => live.view?.maintenance ?? NO_UPKEEP);
   const [proving, setProving] = useState<string | null>(null);
-  const [asking, setAsking] = useState(false);
   const giving = useGive();
   const proved = proofs.find((proof) => proof.cause === proving) ?? null;
-  const open = (name: 'proveCause' | 'inhibitCause', act: () => void) => {
-    const because = giving.against(name);
+  const open = (cause: string) => {
+    const because = giving.against('proveCause');
     if (because.length > 0) giving.explain(because);
-    else act();
+    else setProving(cause);
   };
   return (
     <section className="stack" aria-labelledby="proof-title">
@@ -47,20 +44,8 @@ export function ProofTests() {
           {overdue === 0 ? 'None is overdue.' : `${plural(overdue, 'test is', 'tests are')} overdue.`} A
           safeguard nobody tests is a hope, not a safeguard.
         </p>
-        <button
-          type="button"
-          className="button head-act"
-          data-barred={giving.against('inhibitCause').length > 0}
-          onClick={() => open('inhibitCause', () => setAsking(true))}
-        >
-          Ask for an inhibit…
-        </button>
       </div>
       <Refusal because={giving.refusal} onClose={giving.clear} />
-      <section className="card stack" aria-label="Inhibits">
-        <h3>Inhibits for testing</h3>
-        <Inhibits proofs={proofs} />
-      </section>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reached by keyboard */}
       <section className="card sheets" aria-label="Proof tests by cause" tabIndex={0}>
         <table className="proofs">
@@ -106,7 +91,7 @@ export function ProofTests() {
                     className="button"
                     aria-label={`Record a proof test of ${proof.cause}`}
                     data-barred={giving.against('proveCause').length > 0}
-                    onClick={() => open('proveCause', () => setProving(proof.cause))}
+                    onClick={() => open(proof.cause)}
                   >
                     Record…
                   </button>
@@ -117,7 +102,6 @@ export function ProofTests() {
         </table>
       </section>
       {proved !== null && <ProveDialog proof={proved} onClose={() => setProving(null)} />}
-      {asking && <InhibitDialog proofs={proofs} onClose={() => setAsking(false)} />}
     </section>
   );
 }

@@ -42,6 +42,9 @@ function PermissiveList({
     : met < lines.length
       ? 'unmet'
       : 'met';
+  // A line that is met and has no figure says nothing new: folded away, what counts stays in sight without scrolling.
+  const quiet = lines.filter((line) => line.standing === 'met' && line.value === '');
+  const shown = lines.filter((line) => !quiet.includes(line));
   return (
     // The key makes the list follow the work when the work changes, and stay as the person left it otherwise.
     <details className="permissives" open={open} key={String(open)}>
@@ -54,10 +57,23 @@ function PermissiveList({
         </span>
       </summary>
       <ul>
-        {lines.map((line) => (
+        {shown.map((line) => (
           <Permissive key={line.id + line.text} line={line} />
         ))}
       </ul>
+      {quiet.length > 0 && (
+        <details className="permissives-met">
+          <summary>
+            <Mark shape="dot" />
+            <span>{shown.length === 0 ? `${quiet.length} met` : `${quiet.length} others, all met`}</span>
+          </summary>
+          <ul>
+            {quiet.map((line) => (
+              <Permissive key={line.id + line.text} line={line} />
+            ))}
+          </ul>
+        </details>
+      )}
     </details>
   );
 }
@@ -77,7 +93,7 @@ export function Permissives() {
   return (
     <div className={inUse ? 'permissive-lists' : 'permissive-lists at-rest'}>
       {!inUse && <p className="soft at-rest-words">Not used by this emulsion order; watched all the same.</p>}
-      <PermissiveList title="Solvent binder may flow" lines={binder} open={!drying && !tripped} />
+      <PermissiveList title="Cutback may flow" lines={binder} open={!drying && !tripped} />
       <PermissiveList title="Burner may light" lines={flame} open={drying && !tripped} />
     </div>
   );

@@ -6,7 +6,7 @@ import { formatTonnes, plural } from '../format/format.ts';
 import { LotBar, SAMPLE_SHAPE } from '../line/open-lot.tsx';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
-import { reportPath, useHasReports } from '../reports/plants-own.ts';
+import { REPORTS_PATH, reportPath, useHasReports } from '../reports/plants-own.ts';
 import { BatchSheets } from './batch-sheets.tsx';
 import { batchRanges } from './ranges.ts';
 
@@ -83,6 +83,7 @@ export function LotsPage() {
   const madeKg = useLive((live) => live.view?.shift.madeKg ?? 0);
   const batches = useLive((live) => live.view?.shift.batchesDone ?? 0);
   const wasteKg = useLive((live) => live.view?.plant.wasteKg ?? 0);
+  const hasReports = useHasReports();
   return (
     <div className="page">
       <div className="page-head">
@@ -92,6 +93,12 @@ export function LotsPage() {
           waste skip
         </p>
       </div>
+      {hasReports && (
+        <p>
+          Lots of this shift. Those of earlier shifts are in the record:{' '}
+          <Link href={`${REPORTS_PATH}?kind=lot`}>find a lot and its batches</Link>.
+        </p>
+      )}
       {lots.length === 0 ? (
         <p className="card empty">
           No lot yet. The first batch opens one; it closes at 10 t or when the mix changes.

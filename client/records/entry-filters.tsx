@@ -80,16 +80,13 @@ export function EntryFilters({
         choices={plain(choices?.materials)}
         onChange={(value) => set('material', value)}
       />
-      <div className="filter-end">
-        <button
-          type="button"
-          className="button"
-          onClick={() => onKeep({})}
-          disabled={Object.keys(kept).length === 0}
-        >
-          Clear the search
-        </button>
-      </div>
+      {Object.keys(kept).length > 0 && (
+        <div className="filter-end">
+          <button type="button" className="button" onClick={() => onKeep({})}>
+            Clear the search
+          </button>
+        </div>
+      )}
     </form>
   );
 }

@@ -11,14 +11,9 @@ const TABS = [
 export function RecordsTabs() {
   const [path] = useLocation();
   return (
-    <nav className="tabs" aria-label="Records">
+    <nav className="part-nav no-print" aria-label="Parts of the records page">
       {TABS.map((tab) => (
-        <Link
-          key={tab.path}
-          href={tab.path}
-          className="tab"
-          aria-current={path === tab.path ? 'page' : undefined}
-        >
+        <Link key={tab.path} href={tab.path} aria-current={path === tab.path ? 'page' : undefined}>
           {tab.words}
         </Link>
       ))}

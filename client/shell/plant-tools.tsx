@@ -1,5 +1,6 @@
 /** Tanks to heat, bins to refill, and the stand-in operator. */
 import { useId, useState } from 'react';
+import { Link } from 'wouter';
 import type { PlantView } from '../../machines/line/view.types.ts';
 import type { Skill } from '../../machines/scenario/shift.schema.ts';
 import { formatC, formatTonnes, keepUnits } from '../format/format.ts';
@@ -26,7 +27,7 @@ const SKILL_WORDS: { readonly [K in Skill]: string } = {
   reckless: 'reckless: tries what is forbidden',
 };
 
-export function TankTools({ give }: { readonly give: Give }) {
+export function TankTools({ give, onLeave }: { readonly give: Give; readonly onLeave: () => void }) {
   const tanks = useLive((live) => live.view?.plant.tanks ?? NO_TANKS);
   const noHeat = useBarred('heatTank');
   const noReset = useBarred('resetHeater');
@@ -69,6 +70,11 @@ export function TankTools({ give }: { readonly give: Give }) {
       >
         Reset the oil heater
       </button>
+      <p className="tool-more">
+        <Link href="/interlock/tanks" onClick={onLeave}>
+          Deliveries and what is in the tanks
+        </Link>
+      </p>
     </section>
   );
 }

@@ -85,7 +85,7 @@ export function Seat() {
           <div className="ask-card" role="alert">
             <Mark shape="flag" />
             <p>
-              <strong>{request.name}</strong> asks for the controls.
+              <strong>{request.name}</strong> asks for the controls from another console.
             </p>
             <div className="row">
               <button

@@ -14,7 +14,7 @@ export function Toast() {
   }, [text]);
   if (text === '') return null;
   return (
-    <div className="toast">
+    <section className="toast" aria-label="Message">
       <span>{text}</span>
       <button
         type="button"
@@ -24,6 +24,6 @@ export function Toast() {
       >
         ✕
       </button>
-    </div>
+    </section>
   );
 }

@@ -29,7 +29,7 @@ export function ToolsDialog({ onClose }: { readonly onClose: () => void }) {
     <Dialog title="Plant" onClose={onClose} wide>
       <Refusal because={asked.refusal} onClose={asked.clear} />
       <div className="tools">
-        <TankTools give={give} />
+        <TankTools give={give} onLeave={onClose} />
         <BinTools give={give} />
         {isFor('standIn') && <StandInTool give={give} />}
         <FaultTools give={give} />

@@ -24,7 +24,7 @@ export function SealFigures({ row }: { readonly row: ShiftRow }) {
         {seal.by === null ? 'the stand-in' : nameOf(seal.by.person)}
         {seal.remark === '' ? '' : `: ${seal.remark}`}
       </dd>
-      <dt>Root</dt>
+      <dt>Root, one figure over all entries</dt>
       <dd className="num digits wide">{inGroups(root ?? '')}</dd>
       <dt>Key fingerprint</dt>
       <dd className="num digits wide">{inGroups(seal.key)}</dd>
@@ -53,7 +53,7 @@ function Sealed({ row, again }: { readonly row: ShiftRow; readonly again: () => 
           Countersign…
         </button>
         <a className="button" href={`/api/shifts/${row.shift}/export`} download>
-          Export
+          Download export
         </a>
       </div>
       {signing && (

@@ -22,6 +22,24 @@ function Level({ level }: { readonly level: number }) {
   );
 }
 
+export function DrillCardWords({ card }: { readonly card: DrillCard }) {
+  return (
+    <>
+      <span className="drill-name">{card.name}</span>
+      <span className="drill-teaches">{card.teaches}</span>
+      <span className="drill-foot soft">
+        <Level level={card.level} />
+        <span className="num">{card.minutes} min</span>
+        {card.cutback && (
+          <span>
+            <Mark shape="triangle" /> cutback
+          </span>
+        )}
+      </span>
+    </>
+  );
+}
+
 export function DrillCards({
   cards,
   chosen,
@@ -42,17 +60,7 @@ export function DrillCards({
             aria-pressed={card.id === chosen}
             onClick={() => onChoose(card.id)}
           >
-            <span className="drill-name">{card.name}</span>
-            <span className="drill-teaches">{card.teaches}</span>
-            <span className="drill-foot soft">
-              <Level level={card.level} />
-              <span className="num">{card.minutes} min</span>
-              {card.cutback && (
-                <span>
-                  <Mark shape="triangle" /> cutback
-                </span>
-              )}
-            </span>
+            <DrillCardWords card={card} />
           </button>
         </li>
       ))}
@@ -158,7 +166,7 @@ export function StartCard({
           </div>
         )}
         <div className="field">
-          <label htmlFor={`${id}-seed`}>Seed</label>
+          <label htmlFor={`${id}-seed`}>Seed: the same number, the same drill</label>
           <input
             id={`${id}-seed`}
             type="text"

@@ -6,7 +6,7 @@ import type { Person } from '../../machines/scenario/people.schema.ts';
 import { useLive } from '../live/store.ts';
 import { linePath } from './api.ts';
 import { Attempts } from './attempts.tsx';
-import { DrillCards, StartCard } from './start-card.tsx';
+import { DrillCards, DrillCardWords, StartCard } from './start-card.tsx';
 import { Tile } from './tile.tsx';
 import { useGot } from './use-got.ts';
 import { useTiles } from './use-tiles.ts';
@@ -81,6 +81,23 @@ function Begin({
   );
 }
 
+/** Who has no part in drills still sees what is practised here. */
+function AllDrills({ cards }: { readonly cards: readonly DrillCard[] }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: nothing else here can be reached, and the page scrolls
+    <section aria-labelledby="all-drills" className="stack" tabIndex={0}>
+      <h2 id="all-drills">The drills</h2>
+      <ul className="drill-cards">
+        {cards.map((card) => (
+          <li key={card.id} className="card drill-card shown">
+            <DrillCardWords card={card} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 export function TrainingPage() {
   const me = useLive((live) => live.me);
   const tiles = useTiles(me?.id ?? null);
@@ -121,6 +138,7 @@ export function TrainingPage() {
           onStarted={history.again}
         />
       )}
+      {!learns && drills.value !== null && <AllDrills cards={drills.value.drills} />}
       {drills.because !== null && <p className="card">{drills.because.join(' ')}</p>}
       {me !== null && (learns || me.role === 'auditor') && (
         <section aria-labelledby="latest" className="stack">

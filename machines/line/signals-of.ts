@@ -49,6 +49,11 @@ const DEAD_PROBE_C = TAGS.mixC.min;
 /** A holding bin that shows no more than this has been run out, kg. Common practice, no source. */
 const RUN_OUT_KG = 4;
 const WINDOW_MARGIN_C = 0.2;
+/**
+ * Hot binder warms its aggregate by two to three degrees. Aggregate that was over its limit must cool by so much more,
+ * or the first binder would put it over again.
+ */
+const BINDER_WARMS_BY_C = 3;
 /** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
 const FAN_PROVED_SHARE = 0.5;
 /** Tank heat stops at its set temperature and starts again this far below. Common practice, no source. */
@@ -220,7 +225,8 @@ export const signalsOf = (line: Line): Signals => {
     aggregateOverLimit:
       mixerCharged && binderAdded
         ? was.aggregateOverLimit
-        : exposedC > plant.limits.aggregateMaxC || exposedC <= DEAD_PROBE_C,
+        : exposedC > plant.limits.aggregateMaxC - (was.aggregateOverLimit ? BINDER_WARMS_BY_C : 0) ||
+          exposedC <= DEAD_PROBE_C,
     cutbackInWindow,
     cutbackInBucket,
     cutbackInMixer,

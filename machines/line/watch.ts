@@ -105,13 +105,6 @@ const DIP_TICKS = 3000;
 
 type BySecond = Pick<Watch, 'cleanAirS' | 'noVapourS' | 'emulsionDipFromMm' | 'cutbackDipFromMm'>;
 
-const kept = (watch: Watch): BySecond => ({
-  cleanAirS: watch.cleanAirS,
-  noVapourS: watch.noVapourS,
-  emulsionDipFromMm: watch.emulsionDipFromMm,
-  cutbackDipFromMm: watch.cutbackDipFromMm,
-});
-
 const dipFromMm = (line: Line, tank: 'emulsion' | 'cutback'): number => {
   const dipMm = line.readings[`${tank}DipMm`];
   const from = line.watch[`${tank}DipFromMm`];
@@ -142,6 +135,7 @@ export const watchOn = (line: Line, before: Readings): Watch => {
   const idleA = scenario.plant.mixer.idleA;
   const turning = readings.mixerMotorA > idleA * 0.5;
   const second = line.tick % 10 === 0;
+  const slow: BySecond = second ? bySecond(line) : watch;
   const peak = outputs.drumDischarge
     ? watch.holdingBinStillTicks === 0 && watch.holdingBinPeakKg === 0
       ? readings.holdingBinKg
@@ -173,7 +167,10 @@ export const watchOn = (line: Line, before: Readings): Watch => {
       outputs.cutbackCoil,
       line.tick % 10 === 0,
     ),
-    ...(second ? bySecond(line) : kept(watch)),
+    cleanAirS: slow.cleanAirS,
+    noVapourS: slow.noVapourS,
+    emulsionDipFromMm: slow.emulsionDipFromMm,
+    cutbackDipFromMm: slow.cutbackDipFromMm,
     holdingBinPeakKg: peak,
     // What is drawn at the same time hides what the drum still gives.
     holdingBinStillTicks:

@@ -37,6 +37,11 @@ export type NoteBody = {
   readonly detail: string;
   /** SHA-256, hex, of files that belong to it; an export carries them under that name. */
   readonly attachments?: readonly string[];
+  /**
+   * The key that sealed is gone for good and another one seals from here on: both fingerprints, and the SPKI form
+   * of the new one in base64. The old key could not sign this; a change that it signed is a `keyRotated`.
+   */
+  readonly newKey?: { readonly lost: string; readonly key: string; readonly publicKey: string };
 };
 
 /** A run of reading entries whose uncompressed NDJSON lines have one digest (machines/record/chunks.ts). */

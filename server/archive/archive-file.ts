@@ -37,7 +37,9 @@ const plainly = async <T>(file: string, work: () => Promise<T>): Promise<T> => {
   try {
     return await work();
   } catch (error) {
-    throw error instanceof PlainError ? error : new PlainError(`${file}: ${messageOf(error)}.`);
+    if (error instanceof PlainError) throw error;
+    const why = messageOf(error);
+    throw new PlainError(why.startsWith(file) ? `${why}.` : `${file}: ${why}.`);
   }
 };
 

@@ -8,10 +8,10 @@ import { join, resolve } from 'node:path';
 import type Database from 'better-sqlite3';
 import type { ExportManifest } from '../../machines/record/export.types.ts';
 import { codeOf, messageOf, PlainError } from '../plain-error.ts';
-import { moveIn, moveOut } from '../store/archived.ts';
+import { moveIn, moveOut, textAt } from '../store/archived.ts';
 import { createReader } from '../store/rows.ts';
 import type { ShiftSummary, Store } from '../store/store.ts';
-import { entryOf, type Row } from '../store/tables.ts';
+import { entryOf } from '../store/tables.ts';
 import { type ArchivedRow, archivedRows } from '../store/verify-rows.ts';
 import { archivedTexts, fileDigest, verifiedManifest } from './archive-file.ts';
 
@@ -51,7 +51,7 @@ const sealOf = (
   db: Database.Database,
   { seal, shift }: ShiftSummary,
 ): { last: number; head: string; root: string } => {
-  const row = db.prepare('SELECT seq, hash, json FROM entries WHERE seq = ?').get(seal) as Row | undefined;
+  const row = seal === null ? undefined : textAt(db, seal);
   const entry = row === undefined ? null : entryOf(row);
   if (entry?.kind !== 'seal')
     throw new PlainError(

@@ -45,7 +45,8 @@ const restoring = (file: string): string => `To restore: stop the server, make a
   cp ${file} NEW/${RECORD_FILE}
   patchyard verify --data NEW
   patchyard serve --data NEW
-Put the private key back beside it if you have it; without it a new key is made, and the record says so.`;
+Put the private key back beside it (plant-key.pem, mode 600). If it is lost for good, make another before serve:
+  patchyard key --new --reason TEXT --data NEW    (puts the loss on record)`;
 
 export const backupCommand = async (args: readonly string[]): Promise<number> => {
   const { values, files } = readOptions(args, { out: { type: 'string' }, data: { type: 'string' } });

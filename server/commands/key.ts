@@ -6,19 +6,30 @@ import { fingerprintInGroups, pemOf, rotateKey } from '../../machines/record/sea
 import { sha256 } from '../digest.ts';
 import { PACKAGE_ROOT } from '../package-root.ts';
 import { PlainError } from '../plain-error.ts';
-import { installNextKey, keyInfoOf, makeKeyFile, NEXT_KEY_FILE, openKey } from '../seal/key-file.ts';
+import {
+  installNextKey,
+  KEY_FILE,
+  keyInfoOf,
+  makeKeyFile,
+  NEXT_KEY_FILE,
+  openKey,
+  readKeyFile,
+} from '../seal/key-file.ts';
 import { expectedKey } from '../seal/seals-of.ts';
 import { openSqliteStore } from '../store/sqlite.ts';
 import { readOptions, textOption, UsageError } from './options.ts';
 
-export const KEY_HELP = `patchyard key [--rotate --reason TEXT] [options]
+export const KEY_HELP = `patchyard key [--rotate | --new] [--reason TEXT] [options]
 
 Shows the public key that seals shifts in a data folder, and its fingerprint: give that to whoever is to check
 your records, by another way than the records themselves.
 
   --rotate        make a new key and put the change on record: the old key signs the new one. No server may run
                   on the folder meanwhile. Seals made before stay good.
-  --reason TEXT   why the key is changed
+  --new           make a new key because the old one is lost for good, and put that on record. The old key cannot
+                  sign it: seals made before stay good with the old fingerprint, seals made from now on have the
+                  new one, and nothing but this note and the next seal's remark leads from one to the other
+  --reason TEXT   why the key is changed, or how it was lost
   --json          print one JSON object on stdout
   --data FOLDER   data folder (.data)
   -h, --help      this text
@@ -49,9 +60,50 @@ const rotate = async (data: string, reason: string): Promise<void> => {
   }
 };
 
+/** Another key in the place of one that is lost. The note is on record before the key gets its place. */
+const replaceLost = async (data: string, reason: string): Promise<void> => {
+  const store = openSqliteStore(data);
+  try {
+    const lost = await expectedKey(store);
+    const path = join(data, KEY_FILE);
+    if (lost === null)
+      throw new PlainError(
+        `No key has sealed in ${data} yet, so none is lost: the next start makes one by itself.`,
+      );
+    if (existsSync(path))
+      throw new PlainError(
+        `There is a key ${path}: change it with --rotate, which it can sign itself. If it is not the one the record names, move it elsewhere first.`,
+      );
+    const next = join(data, NEXT_KEY_FILE);
+    if (existsSync(next) && readKeyFile(next).fingerprint === lost) {
+      installNextKey(data);
+      throw new PlainError(
+        'The key is not lost: its last change had broken off half way, and it is in its place now.',
+      );
+    }
+    rmSync(next, { force: true });
+    const to = makeKeyFile(join(data, NEXT_KEY_FILE));
+    try {
+      const tail = await store.tail();
+      const { fingerprint: key, publicKey } = to;
+      const detail = `the key before, ${lost}, was lost (${reason}); from here on key ${key} seals, which the lost one could not sign`;
+      const body = { what: 'key lost', detail, newKey: { lost, key, publicKey } };
+      const wall = new Date().toISOString();
+      await store.append([sealEntry(tail, { kind: 'note', body }, tail.atMs, wall, sha256)]);
+    } catch (error) {
+      rmSync(join(data, NEXT_KEY_FILE), { force: true });
+      throw error;
+    }
+    installNextKey(data);
+  } finally {
+    await store.close();
+  }
+};
+
 export const keyCommand = async (args: readonly string[]): Promise<number> => {
   const { values, files } = readOptions(args, {
     rotate: { type: 'boolean' },
+    new: { type: 'boolean' },
     reason: { type: 'string' },
     json: { type: 'boolean' },
     data: { type: 'string' },
@@ -63,19 +115,28 @@ export const keyCommand = async (args: readonly string[]): Promise<number> => {
   if (files.length > 0) throw new UsageError('key takes no file; name a folder with --data.');
   const data = textOption(values, 'data') ?? join(PACKAGE_ROOT, '.data');
   const reason = textOption(values, 'reason');
-  if (values.rotate === true && reason === undefined)
-    throw new UsageError('--rotate needs --reason TEXT: it is put on record.');
-  if (values.rotate !== true && reason !== undefined) throw new UsageError('--reason goes with --rotate.');
+  const [isRotated, isNew] = [values.rotate === true, values.new === true];
+  if (isRotated && isNew) throw new UsageError('--rotate and --new do not go together.');
+  if ((isRotated || isNew) && reason === undefined)
+    throw new UsageError(`--${isNew ? 'new' : 'rotate'} needs --reason TEXT: it is put on record.`);
+  if (!isRotated && !isNew && reason !== undefined)
+    throw new UsageError('--reason goes with --rotate or --new.');
   if (!existsSync(data)) throw new PlainError(`There is no data folder ${data}.`);
-  if (reason !== undefined) await rotate(data, reason);
+  if (reason !== undefined) await (isNew ? replaceLost : rotate)(data, reason);
   const info = keyInfoOf(data);
   if (info === null)
-    throw new PlainError(`No key has been made in ${data} yet: the first start of serve or run makes one.`);
+    throw new PlainError(
+      `There is no key in ${data}: the first start of serve or run makes one. If there was one and it is lost, bring it back, or make another with --new --reason TEXT.`,
+    );
   if (values.json === true) {
     console.log(JSON.stringify({ ...info, pem: pemOf(info.publicKey) }));
     return 0;
   }
-  if (reason !== undefined) console.log('The key was changed, and the change is on record.');
+  if (isRotated) console.log('The key was changed, and the change is on record.');
+  if (isNew)
+    console.log(
+      'A new key was made, and the loss of the old one is on record. Give the new fingerprint to whoever checks your records.',
+    );
   console.log(`Fingerprint ${fingerprintInGroups(info.fingerprint)}`);
   console.log(pemOf(info.publicKey).trimEnd());
   return 0;

@@ -8,6 +8,7 @@ import { lineOf } from '../../machines/record/line-text.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { sha256 } from '../digest.ts';
 import { PlainError } from '../plain-error.ts';
+import { lostKeysOf, rotationsAround } from '../seal/lost-key.ts';
 import { countersignaturesOf, rotationsOf } from '../seal/seals-of.ts';
 import { type Span, spansOf } from '../seal/spans.ts';
 import type { Store } from '../store/store.ts';
@@ -45,7 +46,8 @@ const sealFileOf = async (store: Store, { sealEntry }: Span): Promise<SealFile |
   const countersignatures = (await countersignaturesOf(store)).filter(
     ({ body }) => body.seal === sealEntry.seq,
   );
-  return { seal: sealEntry, countersignatures, rotations: await rotationsOf(store) };
+  const rotations = rotationsAround(await rotationsOf(store), await lostKeysOf(store), sealEntry.seq);
+  return { seal: sealEntry, countersignatures, rotations };
 };
 
 type Count = { first: number; last: number; count: number; head: string; bytes: number };

@@ -4,6 +4,7 @@ import type { Entry } from '../../machines/record/entry.ts';
 import { inclusionPath, leafHash, merkleLevels } from '../../machines/record/merkle.ts';
 import { PROOF_FORMAT, type Proof } from '../../machines/record/proof.ts';
 import { PlainError } from '../plain-error.ts';
+import { lostKeysOf, rotationsAround } from '../seal/lost-key.ts';
 import { NODE_CRYPTO } from '../seal/node-crypto.ts';
 import { rotationsOf } from '../seal/seals-of.ts';
 import type { Span } from '../seal/spans.ts';
@@ -66,7 +67,7 @@ export const proveFrom = async (store: Store, span: Span, what: ToProve): Promis
     what: 'patchyard proof',
     about: `${inWords(what)} of shift ${span.scenario}, ${span.day}`,
     seal: sealEntry,
-    rotations: await rotationsOf(store),
+    rotations: rotationsAround(await rotationsOf(store), await lostKeysOf(store), sealEntry.seq),
     entries: chosen.map(({ text, index }) => ({
       text,
       index,

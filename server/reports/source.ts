@@ -121,9 +121,12 @@ const wholeOf = async (store: Store, { shift, last }: ShiftSummary): Promise<Ent
   return out;
 };
 
-const archivedOf = async (summary: ShiftSummary, file: string): Promise<Entry[]> => {
+/** Opening, seal and what stands behind it stay in the record; the rest lies in the file. */
+const archivedOf = async (store: Store, summary: ShiftSummary, file: string): Promise<Entry[]> => {
   try {
-    return (await archivedTexts(file)).map(entryOf);
+    const here = await wholeOf(store, summary);
+    const there = (await archivedTexts(file)).map(entryOf);
+    return [...here, ...there].sort((a, b) => a.seq - b.seq);
   } catch (error) {
     throw new PlainError(
       `Shift ${summary.shift} was moved to ${file}, which cannot be read (${messageOf(error)}): bring the file back, or restore the shift.`,
@@ -166,7 +169,7 @@ export const reportSource = async (
   for (const summary of meant) {
     const entries =
       summary.archivedIn !== null
-        ? await archivedOf(summary, summary.archivedIn)
+        ? await archivedOf(store, summary, summary.archivedIn)
         : await (drawsTraces(kind) ? wholeOf : decisionsOf)(store, summary);
     const opening = entries.find((entry) => entry.kind === 'opening');
     const digest = opening?.kind === 'opening' ? opening.body.scenarioDigest : '';

@@ -12,7 +12,7 @@ import {
   renameSync,
   rmSync,
   statSync,
-  writeSync,
+  writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
 import type { PlantKey } from '../../machines/record/crypto.types.ts';
@@ -67,8 +67,12 @@ export const makeKeyFile = (path: string): PlantKey => {
   try {
     const file = openSync(path, 'wx', MODE);
     try {
-      writeSync(file, pem);
+      writeFileSync(file, pem);
       fsyncSync(file);
+    } catch (error) {
+      // Half a key would stand in the way when the disk has room again.
+      rmSync(path, { force: true });
+      throw error;
     } finally {
       closeSync(file);
     }
@@ -109,13 +113,13 @@ export const openKey = (folder: string, expected: string | null): PlantKey => {
   if (!existsSync(path)) {
     if (expected === null) return makeKeyFile(path);
     throw new PlainError(
-      `The plant's key ${path} is gone, and the record names ${expected.slice(0, 16)}…: bring the file back from a backup; without it nothing more can be sealed in this data folder.`,
+      `The plant's key ${path} is gone, and the record names ${expected.slice(0, 16)}…: bring the file back from where you keep a copy. If it is lost for good, patchyard key --new --reason TEXT --data ${folder} makes another one and puts the loss on record.`,
     );
   }
   const key = readKeyFile(path);
   if (expected !== null && key.fingerprint !== expected)
     throw new PlainError(
-      `${path} is key ${key.fingerprint.slice(0, 16)}…, but the record names ${expected.slice(0, 16)}…: bring back the file that belongs to this data folder.`,
+      `${path} is key ${key.fingerprint.slice(0, 16)}…, but the record names ${expected.slice(0, 16)}…: bring back the file that belongs to this data folder. If that is lost for good, move this file elsewhere, then patchyard key --new --reason TEXT --data ${folder} makes another key and puts the loss on record.`,
     );
   return key;
 };

@@ -5,6 +5,7 @@ import type { CountersignatureBody, EntryContent, SealBody, Signer } from '../..
 import { countersign } from '../../machines/record/seal.ts';
 import { PlainError } from '../plain-error.ts';
 import type { Store } from '../store/store.ts';
+import { lostKeysOf, mustNotBeLost } from './lost-key.ts';
 import { sealFold } from './make-seal.ts';
 import { countersignaturesOf, sealsOf } from './seals-of.ts';
 import { type Span, spansOf } from './spans.ts';
@@ -36,11 +37,14 @@ export const sealOf = async (
 ): Promise<EntryContent> => {
   const fold = sealFold(store, shift);
   const prevSeal = (await sealsOf(store)).at(-1) ?? null;
+  // Whoever has the export of this shift alone is to know as well why another key than before seals it.
+  const lost = (await lostKeysOf(store)).filter(({ seq }) => seq > (prevSeal?.seq ?? 0));
+  const said = [remark, ...lost.map(({ detail }) => detail)].filter((one) => one !== '').join('; ');
   for (let last = 0, next = await end(); next !== last; next = await end()) {
     await fold.upTo(next);
     last = next;
   }
-  return { kind: 'seal', body: fold.finish({ key, prevSeal, closed, by, remark }) };
+  return { kind: 'seal', body: fold.finish({ key, prevSeal, closed, by, remark: said }) };
 };
 
 /** Shifts before the present one that have no seal, the oldest first. Those in an archive file are sealed. */
@@ -85,6 +89,7 @@ export const countersignatureOf = async (
     throw new PlainError(`A seal is countersigned by a supervisor, and you are here as ${by.role}.`);
   if (seal.body.by?.person === by.person)
     throw new PlainError('You closed this shift yourself: another supervisor has to countersign it.');
+  mustNotBeLost(await lostKeysOf(store), seal.seq);
   const before = await countersignaturesOf(store);
   if (before.some(({ body }) => body.seal === seal.seq && body.by.person === by.person))
     throw new PlainError('You have countersigned this seal already.');

@@ -1,6 +1,7 @@
 /** Seals, countersignatures and changes of key of a record, as they stand in it. */
 import type { Entry } from '../../machines/record/entry.ts';
 import type { Store } from '../store/store.ts';
+import { lostKeysOf } from './lost-key.ts';
 
 export type SealEntry = Extract<Entry, { kind: 'seal' }>;
 export type CountersignatureEntry = Extract<Entry, { kind: 'countersignature' }>;
@@ -26,6 +27,8 @@ export const rotationsOf = (store: Store): Promise<KeyRotatedEntry[]> => ofKind(
 /** Fingerprint of the key in force at the end of the record; null when nothing was ever sealed. */
 export const expectedKey = async (store: Store): Promise<string | null> => {
   const rotation = (await rotationsOf(store)).at(-1);
+  const lost = (await lostKeysOf(store)).at(-1);
+  if (lost !== undefined && lost.seq > (rotation?.seq ?? 0)) return lost.key;
   if (rotation !== undefined) return rotation.body.to;
   return (await sealsOf(store)).at(-1)?.body.key ?? null;
 };

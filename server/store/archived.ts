@@ -8,8 +8,11 @@ import type { StoredText } from './store.ts';
 import { columnsOf, entryOf } from './tables.ts';
 import type { ArchivedRow } from './verify-rows.ts';
 
+/** Entries that are about more than the shift they lie in. */
+const STAYS = `(kind IN ('seal', 'countersignature', 'keyRotated') OR (kind = 'note' AND json LIKE '%"newKey":%'))`;
+
 /**
- * The opening, the seal and what stands behind it stay; entries behind the opening up to `last` go. All or
+ * The opening, the seal and what stands behind it stay, and a copy of seals, countersignatures and changes of key; entries behind the opening up to `last` go. All or
  * nothing. The index is not touched. Throws when the record does not end the shift as the stub says.
  */
 export const moveOut = (db: Database.Database, stub: ArchivedRow): void => {
@@ -21,6 +24,9 @@ export const moveOut = (db: Database.Database, stub: ArchivedRow): void => {
       `INSERT INTO archived (shift, last, first_hash, last_hash, last_at_ms, file, bytes, sha256, wall)
        VALUES (@shift, @last, @firstHash, @lastHash, @lastAtMs, @file, @bytes, @sha256, @wall)`,
     ).run(stub);
+    db.prepare(
+      `INSERT INTO kept SELECT seq, shift, kind, hash, json FROM entries WHERE seq > ? AND seq <= ? AND ${STAYS}`,
+    ).run(stub.shift, stub.last);
     db.prepare('DELETE FROM entries WHERE seq > ? AND seq <= ?').run(stub.shift, stub.last);
     for (const table of ['chunks', 'packed', 'checkpoints'])
       db.prepare(`DELETE FROM ${table} WHERE shift = ?`).run(stub.shift);
@@ -46,6 +52,16 @@ export const moveIn = (db: Database.Database, stub: ArchivedRow, rows: Iterable<
       throw new PlainError(
         `The file ends at entry ${end.seq}, and the shift ended at ${stub.last} with another hash: it is not the file this shift was moved to.`,
       );
-    db.prepare('DELETE FROM archived WHERE shift = ?').run(stub.shift);
+    for (const table of ['archived', 'kept'])
+      db.prepare(`DELETE FROM ${table} WHERE shift = ?`).run(stub.shift);
   })();
 };
+
+/** One entry by its number, wherever it is kept; undefined when it lies in an archive file only. */
+export const textAt = (db: Database.Database, seq: number): StoredText | undefined =>
+  db
+    .prepare(
+      `SELECT seq, hash, json FROM entries WHERE seq = @seq
+       UNION ALL SELECT seq, hash, json FROM kept WHERE seq = @seq`,
+    )
+    .get({ seq }) as StoredText | undefined;

@@ -3,6 +3,7 @@ import type Database from 'better-sqlite3';
 import type { ChunkDigest } from '../../machines/record/entry.ts';
 import { sha256 } from '../digest.ts';
 import { PlainError } from '../plain-error.ts';
+import { textAt } from './archived.ts';
 import { chunkText, pack } from './packed-readings.ts';
 import { entryOf, type Row } from './tables.ts';
 
@@ -12,7 +13,6 @@ export const createPacker = (db: Database.Database) => {
   const waiting = db.prepare(`
     SELECT shift, seal FROM shifts WHERE seal IS NOT NULL
       AND shift NOT IN (SELECT shift FROM packed) AND shift NOT IN (SELECT shift FROM archived) ORDER BY shift`);
-  const textAt = db.prepare('SELECT seq, hash, json FROM entries WHERE seq = ?');
   const isThere = db.prepare('SELECT 1 FROM chunks WHERE first = ?').pluck();
   const readings = db.prepare(
     `SELECT seq, hash, json FROM entries WHERE seq >= ? AND seq <= ? AND kind = 'readings' ORDER BY seq`,
@@ -26,7 +26,7 @@ export const createPacker = (db: Database.Database) => {
   const leftAlone = new Set<number>();
 
   const chunksOf = (seal: number): readonly ChunkDigest[] => {
-    const row = textAt.get(seal) as Row | undefined;
+    const row = textAt(db, seal);
     const entry = row === undefined ? null : entryOf(row);
     return entry?.kind === 'seal' ? entry.body.chunks : [];
   };

@@ -77,8 +77,19 @@ function* fill(db: Database.Database, into: Tables): Generator<number, Filled, A
     for (const entry of away ?? []) put(entry, shift);
   }
   projector.write();
+  if (takenOver.size > 0) takeOverSeals(db, into);
   return { entries, takenOver: [...takenOver] };
 }
+
+/** Seals that lie in an archived shift whose file is not at hand are about other shifts: their copies tell. */
+const takeOverSeals = (db: Database.Database, into: Tables): void => {
+  const setSeal = db.prepare(`UPDATE ${into.shifts} SET seal = ?, root = ? WHERE shift = ?`);
+  const rows = db.prepare(`SELECT seq, hash, json FROM main.kept WHERE kind = 'seal'`).all() as Row[];
+  for (const row of rows) {
+    const entry = entryOf(row);
+    if (entry.kind === 'seal') setSeal.run(entry.seq, entry.body.root, entry.body.shift);
+  }
+};
 
 /** What the live index says of one shift, as it is. */
 const takeOver = (db: Database.Database, into: Tables, shift: number): void => {

@@ -49,6 +49,10 @@ const prepareAll = (db: Database.Database) => ({
   decisionsAfter: db.prepare(
     `SELECT seq, hash, json FROM entries WHERE kind IN ('opening','command','fact') AND kind <> 'readings' AND seq > ? ORDER BY seq`,
   ),
+  ofKind: db.prepare(
+    `SELECT seq, hash, json FROM entries WHERE seq > @after AND kind = @kind AND kind <> 'readings'
+     UNION ALL SELECT seq, hash, json FROM kept WHERE seq > @after AND kind = @kind ORDER BY seq LIMIT @limit`,
+  ),
   lastReadings: db.prepare(
     `SELECT seq, hash, json FROM entries WHERE kind = 'readings' AND seq > ? ORDER BY seq DESC LIMIT 1`,
   ),
@@ -133,6 +137,9 @@ class SqliteStore implements Store {
       if (kind === undefined) return take(this.#reader.all(after, NO_END, page), limit).map(entryOf);
       if (kind === 'readings') return take(this.#reader.readings(after, NO_END, page), limit).map(entryOf);
     }
+    // What lies within archived shifts but is about others has its copy in a table of its own.
+    if (fact === undefined && lot === undefined && kind !== undefined && kind !== 'readings')
+      return (this.#sql.ofKind.all({ after, kind, limit }) as Row[]).map(entryOf);
     // The kind is written into the text, so that SQLite can see which partial index serves.
     const where = ['seq > @after'];
     if (kind === 'readings') where.push(`kind = 'readings'`);

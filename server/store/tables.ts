@@ -3,7 +3,7 @@ import type { Entry } from '../../machines/record/entry.ts';
 import type { StoredText } from './store.ts';
 
 /** Raised when the tables change; a step for every number stands in `migrate`. */
-export const TABLES_VERSION = 2;
+export const TABLES_VERSION = 3;
 
 /** As they were in version 1; what came later stands below, so that an old record takes the same steps. */
 const TABLES_1 = `
@@ -91,8 +91,20 @@ const TABLES_2 = `
   CREATE TABLE versions (of TEXT PRIMARY KEY, version INTEGER NOT NULL) STRICT;
 `;
 
+const TABLES_3 = `
+  -- Seals, countersignatures, changes of key and lost keys that lie within an archived shift: they are about
+  -- other shifts or all of them, so a copy stays (archived.ts).
+  CREATE TABLE kept (
+    seq   INTEGER PRIMARY KEY,
+    shift INTEGER NOT NULL,          -- the archived shift it lies in
+    kind  TEXT NOT NULL,
+    hash  TEXT NOT NULL,
+    json  TEXT NOT NULL
+  ) STRICT;
+`;
+
 /** What makes tables of version n out of those of n - 1. */
-export const TABLE_STEPS: readonly string[] = [TABLES_1, TABLES_2];
+export const TABLE_STEPS: readonly string[] = [TABLES_1, TABLES_2, TABLES_3];
 
 /** Columns of an entry beside its text. */
 export const columnsOf = (

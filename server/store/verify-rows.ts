@@ -100,6 +100,26 @@ const overArchived = (end: ChainEnd, stub: ArchivedRow): ChainEnd | string =>
     ? { seq: stub.last, hash: stub.lastHash }
     : `its archived shift was moved from behind another opening entry (see ${stub.file})`;
 
+/** The first copy of an entry within an archived shift that is not what it was, in words; null when all are sound. */
+const whyNotKept = (
+  db: Database.Database,
+  whyNotSealed: (seal: SealBody) => string | null,
+): { readonly seq: number; readonly why: string } | null => {
+  if (versionOf(db) < 3) return null;
+  for (const row of db.prepare('SELECT seq, hash, json FROM kept ORDER BY seq').all() as Row[]) {
+    let why = sha256(row.json) === row.hash ? null : 'its content does not match its hash';
+    try {
+      const entry = entryOf(row);
+      if (entry.seq !== row.seq) why ??= `it stands in the place of entry ${row.seq}`;
+      if (entry.kind === 'seal') why ??= whyNotSealed(entry.body);
+    } catch (error) {
+      why ??= `it cannot be read: ${messageOf(error)}`;
+    }
+    if (why !== null) return { seq: row.seq, why };
+  }
+  return null;
+};
+
 /** `entries` of the verdict counts those that were read here, not those in archive files. */
 export const verifyRows = (
   db: Database.Database,
@@ -134,5 +154,7 @@ export const verifyRows = (
     if (error instanceof ChunkDamaged) return bad(error.chunk.first, error.what);
     throw error;
   }
+  const kept = whyNotKept(db, whyNotSealed);
+  if (kept !== null) return bad(kept.seq, kept.why);
   return { ok: true, end, entries };
 };

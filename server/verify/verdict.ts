@@ -24,6 +24,10 @@ export type Verdict = {
   readonly bytes?: number;
   readonly head?: string;
   readonly seals?: number;
+  /** Shifts of a record whose entries lie in archive files, which are verified by themselves. */
+  readonly archived?: number;
+  /** What an auditor should know although nothing is wrong. */
+  readonly remarks?: readonly string[];
   readonly root?: string;
   readonly key?: string;
   readonly keyPinned?: boolean;
@@ -94,6 +98,7 @@ const headline = (verdict: Verdict): string => {
 export const inWords = (verdict: Verdict): string =>
   [
     headline(verdict),
+    ...(verdict.remarks ?? []),
     ...verdict.findings
       .slice(verdict.of === 'record' ? 1 : 0)
       .map(({ kind, detail }) => `  ${kind}: ${detail}`),

@@ -2,7 +2,8 @@
 import type { Finding, SealFile } from '../../machines/record/export.types.ts';
 import { lineCheck } from '../../machines/record/line-check.ts';
 import { lineOf } from '../../machines/record/line-text.ts';
-import { sealFindings } from '../../machines/record/verify-seal.ts';
+import { sealFindings, sealItselfFindings } from '../../machines/record/verify-seal.ts';
+import { type LostKey, lostKeysOf, rotationsAround } from '../seal/lost-key.ts';
 import { NODE_CRYPTO } from '../seal/node-crypto.ts';
 import { countersignaturesOf, rotationsOf, sealsOf } from '../seal/seals-of.ts';
 import { type Span, spansOf } from '../seal/spans.ts';
@@ -22,17 +23,35 @@ const shiftFindings = async (
     check.take(Buffer.from(lineOf(json, hash)));
   const lines = check.finish(span.covered);
   const found = [...lines.findings, ...(await sealFindings(sealFile, span.shift, lines, key, NODE_CRYPTO))];
-  return found.map((one) => ({ ...one, file: null, detail: `shift ${span.ordinal}: ${one.detail}` }));
+  return found.map((one) => inShift(span, one));
 };
+
+const inShift = (span: Span, one: Finding): Finding => ({
+  ...one,
+  file: null,
+  detail: `shift ${span.ordinal}: ${one.detail}`,
+});
+
+/** Whether a seal is made with another key than the one before, and no change or loss on record says why. */
+const isStranger = (
+  before: SealFile['seal'] | null,
+  seal: SealFile['seal'],
+  rotations: SealFile['rotations'],
+  lost: readonly LostKey[],
+): boolean =>
+  before !== null &&
+  before.body.key !== seal.body.key &&
+  ![...rotations, ...lost].some(({ seq }) => seq > before.seq && seq < seal.seq);
 
 const checkSeals = async (
   store: Store,
   key: string | undefined,
-): Promise<{ findings: Finding[]; seals: number }> => {
+): Promise<{ findings: Finding[]; seals: number; archived: number; lost: readonly LostKey[] }> => {
   const countersignatures = await countersignaturesOf(store);
-  const rotations = await rotationsOf(store);
+  const allRotations = await rotationsOf(store);
+  const lost = await lostKeysOf(store);
   const findings: Finding[] = [];
-  let seals = 0;
+  let [seals, archived] = [0, 0];
   let before: SealFile['seal'] | null = null;
   const spans = (await spansOf(store)).filter((span) => span.sealEntry !== null);
   for (const span of spans.sort((a, b) => (a.seal ?? 0) - (b.seal ?? 0))) {
@@ -45,16 +64,27 @@ const checkSeals = async (
         file: null,
         detail: `shift ${span.ordinal}: its seal does not name the seal made before it`,
       });
+    const rotations = rotationsAround(allRotations, lost, seal.seq);
+    if (isStranger(before, seal, allRotations, lost))
+      findings.push({
+        kind: 'wrong key',
+        seq: seal.seq,
+        file: null,
+        detail: `shift ${span.ordinal}: its seal is made with another key than the one before, and no change or loss of the key is on record`,
+      });
     before = seal;
+    const own = countersignatures.filter(({ body }) => body.seal === seal.seq);
+    const sealFile = { seal, countersignatures: own, rotations };
     // The entries of an archived shift lie in its export file, which is verified by itself.
-    if (span.archivedIn === null) {
-      const own = countersignatures.filter(({ body }) => body.seal === seal.seq);
-      const sealFile = { seal, countersignatures: own, rotations };
-      findings.push(...(await shiftFindings(store, span, sealFile, key)));
+    if (span.archivedIn === null) findings.push(...(await shiftFindings(store, span, sealFile, key)));
+    else {
+      archived += 1;
+      const found = await sealItselfFindings(sealFile, key, NODE_CRYPTO);
+      findings.push(...found.map((one) => inShift(span, one)));
     }
     seals += 1;
   }
-  return { findings, seals };
+  return { findings, seals, archived, lost };
 };
 
 /** A server may be running on the folder meanwhile. Throws PlainError when there is nothing to read. */
@@ -70,7 +100,15 @@ export const verifyRecord = async (folder: string, key?: string): Promise<Verdic
         findings: [{ kind: 'entry altered', seq, file: null, detail: why }],
       };
     }
-    const { findings, seals } = await checkSeals(store, key);
+    const { findings, seals, archived, lost } = await checkSeals(store, key);
+    const remarks = [
+      ...(archived === 0
+        ? []
+        : [
+            `${archived === 1 ? '1 shift lies in an archive file' : `${archived} shifts lie in archive files`}: of ${archived === 1 ? 'it' : 'them'} opening, seal and end were checked here; verify the ${archived === 1 ? 'file' : 'files'} too.`,
+          ]),
+      ...lost.map(({ seq, detail }) => `Entry ${seq}: ${detail}.`),
+    ];
     const result = findings.length === 0 ? 'intact' : 'altered';
     const newest = (await sealsOf(store)).at(-1);
     const sealedWith = newest === undefined ? {} : { key: newest.body.key, keyPinned: key !== undefined };
@@ -80,6 +118,8 @@ export const verifyRecord = async (folder: string, key?: string): Promise<Verdic
       entries: chain.entries,
       head: chain.end.hash,
       seals,
+      archived,
+      remarks,
       ...sealedWith,
       findings,
     };

@@ -130,11 +130,11 @@ describe('items', () => {
       expect((Math.min(box.w, box.h) * 684) / WIDTH, id).toBeGreaterThanOrEqual(44);
   });
 
-  it('hold every instrument of the plant once, but for the air outside and the emergency stop', () => {
+  it('hold every instrument of the plant once, but for the air outside, the supply and the emergency stop', () => {
     const shown = items.flatMap((item) => item.tags);
     expect(new Set(shown).size).toBe(shown.length);
     const missing = TAG_NAMES.filter((tag) => !shown.includes(tag));
-    expect(missing.toSorted()).toEqual(['ambientC', 'emergencyStop', 'rainMmH']);
+    expect(missing.toSorted()).toEqual(['ambientC', 'emergencyStop', 'powerOk', 'rainMmH']);
   });
 
   it('each have readings and something they are asked', () => {

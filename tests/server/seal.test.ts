@@ -180,7 +180,7 @@ describe('the key', () => {
     writeFileSync(path, 'hello');
     expect(() => openKey(folder, null)).toThrow(/is not the key it should be/);
     rmSync(path);
-    expect(() => openKey(folder, fingerprint)).toThrow(/is gone.*backup/);
+    expect(() => openKey(folder, fingerprint)).toThrow(/is gone.*bring the file back/);
   });
 
   it('of a change that broke off is taken up when it is on record, and taken back when it is not', () => {

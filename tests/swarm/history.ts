@@ -11,6 +11,7 @@ import { advance, createWorld, type World } from '../../machines/world/world.ts'
 import type { Checker } from './checkers/checker.ts';
 import { type Draws, drawsOf } from './draws.ts';
 import { WHIMS, WORK } from './repertoire.ts';
+import { UPKEEP_ACTS, UPKEEP_NAMES } from './upkeep.ts';
 
 const FAULT_LASTS_TICKS = 1200;
 const INSTRUMENT_FAULTS = ['stuck', 'dead', 'noisy', 'drift'] as const;
@@ -30,7 +31,9 @@ export type Options = {
   readonly minutes: number;
   readonly commandEveryS: number;
   readonly whimShare: number;
+  readonly upkeepShare: number;
   readonly faultEveryMin: number;
+  readonly upkeep: readonly (readonly [string, number])[];
   readonly whims: readonly (readonly [Command, number])[];
   readonly tags: readonly (readonly [string, number])[];
   readonly equipment: readonly (readonly [(typeof EQUIPMENT_FAULTS)[number], number])[];
@@ -41,7 +44,9 @@ const optionsOf = (draws: Draws, seed: number, minutes: number): Options => ({
   minutes,
   commandEveryS: 2 + draws.unit() * 8,
   whimShare: draws.unit() * 0.2,
+  upkeepShare: draws.unit() * 0.1,
   faultEveryMin: 3 + draws.unit() * 20,
+  upkeep: draws.swarm(UPKEEP_NAMES),
   whims: draws.swarm(WHIMS),
   tags: draws.swarm(TAG_NAMES as readonly string[]),
   equipment: draws.swarm(EQUIPMENT_FAULTS),
@@ -134,6 +139,12 @@ export const runHistory = (
       else if (!ofInstrument && broken === null) broken = equipmentFault();
       faults += 1;
     } else if (draws.unit() < 1 / (options.commandEveryS * 10)) {
+      if (draws.unit() < options.upkeepShare) {
+        const make = UPKEEP_ACTS[draws.pickWeighted(options.upkeep)];
+        const act = make?.(world, draws);
+        turn(act === undefined ? [] : [envelope(act.command, act.by, 'console-1')]);
+        continue;
+      }
       const whim = draws.unit() < options.whimShare;
       const command = whim ? draws.pickWeighted(options.whims) : draws.pick(WORK);
       const as = whim ? draws.pick(ROLES) : 'operator';

@@ -102,7 +102,8 @@ export const breachesOf = ({ interlock, tanks, burner }: Situation, out: Outputs
   if (flame && burner !== 'pilotTrial') broken.push('NR-06');
   for (const tank of ['emulsion', 'cutback'] as const) {
     const regions = tanks[tank] as { readonly [region: string]: string };
-    if (out[`${tank}Coil`] && Object.keys(TANK_SAFE).some((region) => regions[region] !== TANK_SAFE[region])) broken.push('NR-33');
+    if (out[`${tank}Coil`] && Object.keys(TANK_SAFE).some((region) => regions[region] !== TANK_SAFE[region]))
+      broken.push('NR-33');
     if (out.oilBurner && (regions.flow !== 'proved' || regions.vent !== 'low')) broken.push('NR-34');
   }
   return broken;

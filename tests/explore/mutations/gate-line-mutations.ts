@@ -62,13 +62,38 @@ export const cutsOf = (source: string): readonly Cut[] => {
   return cuts;
 };
 
-/** Each condition of a hold: `!rules.x(` made true, so that it never holds. */
-export const GATE_LINE_MUTATIONS: readonly Mutation[] = cutsOf(SOURCE).map(({ line, told, text }) => ({
-  of: `gate line ${line}: ${told}`,
-  broken: `the gate leaves out ${told}`,
-  hunt: () => huntGate(gateOf(text)),
-  differs: () => gateDiffers(gateOf(text)),
-}));
+/** Each thing the short way asks about before it lets all through, and each side of the one "or". */
+export const shortCutsOf = (source: string): readonly Cut[] => {
+  const from = source.indexOf('const asksNothingRisky');
+  const until = source.indexOf(';', from);
+  const parts = [...source.matchAll(/!?wanted\.\w+( === 'shut')?/g)].filter(
+    ({ index }) => index > from && index < until,
+  );
+  const sides = [...source.matchAll(/const bucketSolvent = (\w+) \|\| ([\w()]+);/g)].flatMap(
+    ({ index, 0: all, 1: one = '', 2: two = '' }) =>
+      [one, two].map((side) => ({ index: index + all.indexOf(side), 0: side, by: 'false' })),
+  );
+  return [...parts.map((part) => ({ index: part.index, 0: part[0], by: 'true' })), ...sides].map(
+    ({ index, 0: told, by }) => ({
+      line: source.slice(0, index).split('\n').length,
+      told,
+      text: `${source.slice(0, index)}${by}${source.slice(index + told.length)}`,
+    }),
+  );
+};
+
+const broken = (cuts: readonly Cut[], words: string): readonly Mutation[] =>
+  cuts.map(({ told, text }, at) => ({
+    of: `gate ${words} ${at + 1}: ${told}`,
+    broken: `the gate leaves out ${told}`,
+    hunt: () => huntGate(gateOf(text)),
+    differs: () => gateDiffers(gateOf(text)),
+  }));
+
+export const GATE_LINE_MUTATIONS: readonly Mutation[] = [
+  ...broken(cutsOf(SOURCE), 'line'),
+  ...broken(shortCutsOf(SOURCE), 'condition'),
+];
 
 export const TRUE_GATE_TEXT = SOURCE;
 export { gateOf };

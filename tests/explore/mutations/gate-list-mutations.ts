@@ -10,8 +10,8 @@ import {
   type TankRegion,
 } from '../../../machines/charts/tank-interlock/tank-interlock.causes.ts';
 import { gate } from '../../../machines/line/gate.ts';
-import { withChanged, withDropped } from './changed.ts';
 import { huntAsking } from './asking-hunt.ts';
+import { withChanged, withDropped } from './changed.ts';
 import { huntGate } from './gate-hunt.ts';
 import type { Mutation } from './mutation.ts';
 

@@ -8,7 +8,7 @@ import {
 import { gate } from '../../../machines/line/gate.ts';
 import { withChanged } from './changed.ts';
 import { huntGate } from './gate-hunt.ts';
-import { huntLighting } from './lighting-hunt.ts';
+import { huntLighting, huntPermitted } from './lighting-hunt.ts';
 import type { Mutation } from './mutation.ts';
 import { rulesDiffer } from './rule-functions.ts';
 
@@ -19,8 +19,9 @@ const hunted = (one: Permissive, metWhen: unknown, broken: string): Mutation => 
   return {
     of: `permissive ${one.id}`,
     broken,
-    hunt: () => changed(() => huntGate(gate) ?? (one.onlyToLight ? huntLighting() : null)),
+    hunt: () => changed(() => huntPermitted() ?? (one.onlyToLight ? huntLighting() : null) ?? huntGate(gate)),
     differs: () => rulesDiffer(changed),
+    proofFirst: true,
   };
 };
 

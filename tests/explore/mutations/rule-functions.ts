@@ -26,25 +26,22 @@ const answers = (value: ChartValue): number =>
  * Every combination of the regions trips look at with the doubts settled, where most is let through; and every
  * combination of the doubts with all else safe. A permissive looks at one region, so no two of them can hide a change.
  */
-const everyState = function* (): Generator<ChartValue> {
-  for (let base = 0; base < BASES; base++) {
-    const value = stateValueOf(base, 0) as { [region: string]: ChartValue };
-    for (const trip of TRIP_VALUES) {
-      value.trip = trip;
-      yield value;
-    }
-  }
-  for (let bits = 0; bits < FREES; bits++)
-    for (const trip of TRIP_VALUES)
-      yield { ...(stateValueOf(SAFEST_BASE, 0, freeOf(bits)) as object), trip } as ChartValue;
+const everyState = (): readonly ChartValue[] => {
+  const values = [
+    ...Array.from({ length: BASES }, (_, base) => stateValueOf(base, 0) as object),
+    ...Array.from({ length: FREES }, (_, bits) => stateValueOf(SAFEST_BASE, 0, freeOf(bits)) as object),
+  ];
+  return values.flatMap((value) => TRIP_VALUES.map((trip) => ({ ...value, trip }) as ChartValue));
 };
 
-let known: Uint8Array | undefined;
-const trueAnswers = (): Uint8Array => {
-  if (known !== undefined) return known;
-  const list: number[] = [];
-  for (const value of everyState()) list.push(answers(value));
-  known = Uint8Array.from(list);
+type Known = { readonly states: readonly ChartValue[]; readonly answers: Uint8Array };
+let known: Known | undefined;
+const trueAnswers = (): Known => {
+  if (known === undefined) {
+    // The safest first: that is where a change shows soonest.
+    const states = [...everyState()].reverse();
+    known = { states, answers: Uint8Array.from(states, answers) };
+  }
   return known;
 };
 
@@ -53,14 +50,9 @@ export const COMPARED = (BASES + FREES) * TRIP_VALUES.length;
 
 /** A state in which the changed code answers one of the gate's questions otherwise than the true code; null when none. */
 export const rulesDiffer = (changed: <R>(run: () => R) => R): string | null => {
-  const before = trueAnswers();
+  const { states, answers: before } = trueAnswers();
   return changed(() => {
-    let at = 0;
-    for (const value of everyState()) {
-      const now = answers(value);
-      if (now !== before[at]) return `answers ${now} instead of ${before[at]} in ${JSON.stringify(value)}`;
-      at += 1;
-    }
-    return null;
+    const at = states.findIndex((value, index) => answers(value) !== before[index]);
+    return at < 0 ? null : `the gate is told something else in ${JSON.stringify(states[at])}`;
   });
 };
