@@ -14,6 +14,7 @@ import {
 import { createPresence, handOverForTheAbsent } from './live/absence.ts';
 import { createDesk } from './live/desk.ts';
 import { attachSockets } from './live/sockets.ts';
+import { PlainError } from './plain-error.ts';
 import { registerApi } from './routes/api.ts';
 import { API_PAGE_STYLE, apiPage } from './routes/api-page.ts';
 import { registerFigures } from './routes/figures.ts';
@@ -125,6 +126,11 @@ export const buildApp = async ({
           .slice(0, 5)
           .map((v) => `${v.instancePath.slice(1).replaceAll('/', '.')} ${v.message ?? ''}`.trim()),
       });
+    // Words that were written for people, as of a damaged chunk of the record.
+    if (error instanceof PlainError) {
+      log?.(error.message);
+      return reply.code(500).send({ because: [error.message] });
+    }
     const status = error.statusCode ?? 500;
     if (status >= 500) log?.(error.stack ?? error.message);
     return reply

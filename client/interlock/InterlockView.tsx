@@ -13,6 +13,7 @@ import { MatrixPart } from './MatrixPart.tsx';
 import { ProofTests } from './ProofTests.tsx';
 import { Requirements } from './Requirements.tsx';
 import { ResetTrip } from './ResetTrip.tsx';
+import { Stories } from './Stories.tsx';
 import { TankCard } from './TankCard.tsx';
 
 const PARTS = [
@@ -21,6 +22,7 @@ const PARTS = [
   { id: 'upkeep', name: 'Proof tests and permits' },
   { id: 'tanks', name: 'Tanks and deliveries' },
   { id: 'lessons', name: 'Lessons' },
+  { id: 'stories', name: 'Stories' },
 ] as const;
 
 const NO_TANKS: readonly TankView[] = [];
@@ -101,6 +103,7 @@ export function InterlockView() {
       )}
       {part === 'tanks' && <Tanks />}
       {part === 'lessons' && <Lessons />}
+      {part === 'stories' && <Stories />}
       {PARTS.every(({ id }) => id !== part) && (
         <section className="card failure">
           <h2>No such part</h2>

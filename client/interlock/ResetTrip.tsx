@@ -5,6 +5,13 @@ import { useGive } from './use-give.ts';
 
 export function ResetTrip() {
   const tripped = useLive((live) => live.view?.interlock.tripped ?? false);
+  // Dashed while the line would refuse it, as on the Line page.
+  const refused = useLive(
+    (live) =>
+      live.view?.now.actions.some(
+        ({ command, because }) => command.do === 'resetTrip' && because.length > 0,
+      ) ?? false,
+  );
   const giving = useGive();
   if (!tripped) return null;
   return (
@@ -13,7 +20,7 @@ export function ResetTrip() {
       <button
         type="button"
         className="button primary"
-        data-barred={giving.against('resetTrip').length > 0}
+        data-barred={refused || giving.against('resetTrip').length > 0}
         aria-busy={giving.waiting}
         onClick={() => void giving.give({ do: 'resetTrip' }, 'Trip reset. Nothing starts by itself.')}
       >

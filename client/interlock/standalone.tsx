@@ -9,6 +9,7 @@ import '../styles/shell.css';
 import '../styles/pages.css';
 import '../styles/line-lot.css';
 import { Desk } from './Desk.tsx';
+import { Stories } from './Stories.tsx';
 import './desk.css';
 import './shared.css';
 import './interlock.css';
@@ -33,6 +34,9 @@ function Page() {
           {CAUTION}
         </p>
         <Desk />
+        <div className="no-print">
+          <Stories />
+        </div>
       </main>
       <footer className="soft no-print">
         {CAUTION} Training does not replace licensed instruction. This page works offline and sends nothing

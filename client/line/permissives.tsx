@@ -43,8 +43,9 @@ function PermissiveList({
       ? 'unmet'
       : 'met';
   // A line that is met and has no figure says nothing new: folded away, what counts stays in sight without scrolling.
-  const quiet = lines.filter((line) => line.standing === 'met' && line.value === '');
-  const shown = lines.filter((line) => !quiet.includes(line));
+  const speaking = lines.filter((line) => line.standing !== 'met' || line.value !== '');
+  const shown = speaking.length === 0 ? lines : speaking;
+  const quiet = lines.filter((line) => !shown.includes(line));
   return (
     // The key makes the list follow the work when the work changes, and stay as the person left it otherwise.
     <details className="permissives" open={open} key={String(open)}>
@@ -65,7 +66,7 @@ function PermissiveList({
         <details className="permissives-met">
           <summary>
             <Mark shape="dot" />
-            <span>{shown.length === 0 ? `${quiet.length} met` : `${quiet.length} others, all met`}</span>
+            <span>{quiet.length === 1 ? '1 other, met' : `${quiet.length} others, all met`}</span>
           </summary>
           <ul>
             {quiet.map((line) => (

@@ -1,5 +1,6 @@
 /** Reads the newest entries of the record from the server and sorts them into what a person looks for. */
 import type { Entry } from '../../machines/record/entry.ts';
+import { troubleOf } from '../live/trouble.ts';
 import { commandSentence, factBy, factSentence } from './words.ts';
 
 export type Sort = 'command' | 'refusal' | 'fact' | 'note';
@@ -103,6 +104,6 @@ export async function fetchRecord(after: number, upTo: number): Promise<Fetched>
     const lines = byKind.flat().map(lineOf);
     return { ok: true, lines: lines.filter((line) => line !== null).sort((a, b) => b.seq - a.seq) };
   } catch (error) {
-    return { ok: false, why: error instanceof Error ? error.message : String(error) };
+    return { ok: false, why: troubleOf(error) };
   }
 }

@@ -1,6 +1,7 @@
 /** The panel that says how the record is kept: its size, its shifts, the last backup, and the room that is left. */
 import { useCallback, useEffect, useState } from 'react';
 import { plural } from '../format/format.ts';
+import { troubleOf } from '../live/trouble.ts';
 import { Mark } from '../parts/mark.tsx';
 import {
   type Advice,
@@ -27,7 +28,7 @@ function useKept(): Asked & { readonly again: () => void } {
       if (kept === null) throw new Error('the server answered something this page does not know');
       setAsked({ kept, trouble: null });
     } catch (error) {
-      const trouble = error instanceof Error ? error.message : String(error);
+      const trouble = troubleOf(error);
       setAsked((before) => ({ ...before, trouble }));
     }
   }, []);
@@ -47,7 +48,7 @@ export function Keeping() {
       {kept === null && trouble === null && <p className="soft">Asking how the record is kept…</p>}
       {trouble !== null && (
         <p className="keeping-trouble" role="status">
-          How the record is kept cannot be told just now: {trouble}.
+          How the record is kept cannot be told just now. {trouble}.
           <button type="button" className="button" onClick={again}>
             Try again
           </button>

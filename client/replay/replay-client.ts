@@ -3,6 +3,7 @@ import type { LineView } from '../../machines/line/view.types.ts';
 import { type Live, NOTHING_YET } from '../live/reducer.ts';
 import { share } from '../live/share.ts';
 import { createStore, type Store } from '../live/store.ts';
+import { troubleOf } from '../live/trouble.ts';
 import { failureOf } from './failures.ts';
 import {
   lastTickOf,
@@ -103,8 +104,7 @@ export class Replay {
       });
       if (turn === this.#turn) this.open(file, name);
     } catch (error) {
-      if (turn === this.#turn)
-        this.fail('The export could not be fetched', error instanceof Error ? error.message : String(error));
+      if (turn === this.#turn) this.fail('The export could not be fetched', troubleOf(error));
     }
   }
 

@@ -2,10 +2,15 @@
 import { useCallback, useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { plural } from '../format/format.ts';
+import { useLive } from '../live/store.ts';
+import { troubleOf } from '../live/trouble.ts';
 import { SignShift } from '../shift-close/sign-shift.tsx';
 import { longDate } from './dates.ts';
 import './shift-list.css';
 import { exportPath, fetchShifts, type ShiftListed } from './shifts.ts';
+
+/** A shift's seal is there by then, also after a long one. */
+const SEALED_BY_MS = 2000;
 
 type Shifts =
   | { readonly is: 'coming' }
@@ -14,7 +19,9 @@ type Shifts =
 
 const wordsOf = (shift: ShiftListed): string => {
   const state = shift.sealed
-    ? 'sealed'
+    ? (shift.seal?.countersigned.length ?? 0) > 0
+      ? 'sealed, countersigned'
+      : 'sealed'
     : shift.running
       ? 'running now'
       : shift.endedWall === null
@@ -46,18 +53,24 @@ export function ShiftList() {
   const load = useCallback(() => {
     fetchShifts().then(
       (list) => setShifts({ is: 'here', list }),
-      (error: unknown) =>
-        setShifts({ is: 'not', why: error instanceof Error ? error.message : String(error) }),
+      (error: unknown) => setShifts({ is: 'not', why: troubleOf(error) }),
     );
   }, []);
-  useEffect(load, [load]);
+  // A shift that ends or begins at another console is told here too; its seal follows within moments.
+  const stands = useLive((live) => `${live.view?.shift.date ?? ''} ${live.view?.shift.ended ?? ''}`);
+  useEffect(() => {
+    load();
+    if (stands === ' ') return;
+    const again = setTimeout(load, SEALED_BY_MS);
+    return () => clearTimeout(again);
+  }, [load, stands]);
   return (
     <section className="card stack shift-list" aria-labelledby="shift-list-title">
       <h2 id="shift-list-title">Shifts</h2>
       {shifts.is === 'coming' && <p className="soft">Looking through the record…</p>}
       {shifts.is === 'not' && (
         <div className="stack" role="alert">
-          <p>The shifts cannot be listed just now. {shifts.why}</p>
+          <p>The shifts cannot be listed just now. {shifts.why.replace(/\.$/, '')}.</p>
           <button type="button" className="button" onClick={load}>
             Try again
           </button>

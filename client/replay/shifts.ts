@@ -10,6 +10,8 @@ export type ShiftListed = {
   readonly running: boolean;
   readonly entries: number;
   readonly sealed: boolean;
+  /** Null until it is sealed. */
+  readonly seal?: { readonly countersigned: readonly unknown[] } | null;
   readonly batches: number;
   readonly lots: number;
   /** File the entries were moved to; null while they are here. */

@@ -26,7 +26,7 @@ export function Warnings() {
       {unfinished && (
         <p className="banner">
           <Mark shape="ring" />
-          This shift had not ended when the file was written: the record goes on elsewhere.
+          The record in this file stops before the end of the shift.
         </p>
       )}
     </div>

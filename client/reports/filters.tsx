@@ -50,7 +50,7 @@ export const daysOf = (choices: Choices | null): Choice[] =>
     .map((day) => ({ value: day, words: day }));
 
 const shiftWords = (one: Choices['shifts'][number]): string =>
-  `${one.day} ${one.scenario}${one.ended ? '' : ', running'}${one.sealed ? ', sealed' : ''}`;
+  `${one.day} ${one.scenario.replaceAll('-', ' ')}${one.ended ? '' : ', running'}${one.sealed ? ', sealed' : ''}`;
 
 export function ReportFilters({
   asked,

@@ -62,7 +62,7 @@ function Preview({ asked }: { readonly asked: Asked }) {
   if (fetched.is === 'failed')
     return (
       <div className="card failure" role="alert">
-        <h2>There is no such report</h2>
+        <h2>The report could not be made</h2>
         <p>{fetched.why}</p>
         <button type="button" className="button primary" onClick={again}>
           Try again

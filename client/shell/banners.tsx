@@ -12,6 +12,7 @@ export function Banners() {
       : '',
   );
   const trouble = useLive((live) => live.run?.trouble ?? null);
+  const room = useLive((live) => live.run?.room ?? null);
   return (
     <div className="banners" role="status">
       {lost && (
@@ -24,6 +25,12 @@ export function Banners() {
         <p className="banner strong">
           <Mark shape="triangle" />
           The line is held: {trouble}
+        </p>
+      )}
+      {room !== null && trouble === null && (
+        <p className="banner">
+          <Mark shape="triangle" />
+          {room}
         </p>
       )}
       <UpkeepBanners />

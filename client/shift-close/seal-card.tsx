@@ -24,9 +24,9 @@ export function SealFigures({ row }: { readonly row: ShiftRow }) {
         {seal.by === null ? 'the stand-in' : nameOf(seal.by.person)}
         {seal.remark === '' ? '' : `: ${seal.remark}`}
       </dd>
-      <dt>Root, one figure over all entries</dt>
+      <dt className="wide">Root, one figure over all entries</dt>
       <dd className="num digits wide">{inGroups(root ?? '')}</dd>
-      <dt>Key fingerprint</dt>
+      <dt className="wide">Fingerprint of the plant’s key</dt>
       <dd className="num digits wide">{inGroups(seal.key)}</dd>
       <dt>Countersigned</dt>
       <dd>
@@ -47,7 +47,6 @@ function Sealed({ row, again }: { readonly row: ShiftRow; readonly again: () => 
       <h2 id="seal-label">
         <Mark shape="check" /> Sealed
       </h2>
-      <SealFigures row={row} />
       <div className="row">
         <button type="button" className="button" onClick={() => setSigning(true)}>
           Countersign…
@@ -56,6 +55,7 @@ function Sealed({ row, again }: { readonly row: ShiftRow; readonly again: () => 
           Download export
         </a>
       </div>
+      <SealFigures row={row} />
       {signing && (
         <SignDialog
           row={row}

@@ -4,6 +4,7 @@ import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Refusal } from '../parts/refusal.tsx';
+import { longDate } from '../replay/dates.ts';
 import { sign } from './shifts.ts';
 
 const WORDS = {
@@ -57,7 +58,8 @@ export function SignDialog({
     <Dialog title={title} onClose={() => onClose(false)}>
       <form className="stack" onSubmit={submit} noValidate>
         <p>
-          <strong>{row.name}</strong>, {row.date}, {row.entries} entries. {words}
+          <strong>{row.name}</strong>, {longDate(row.date)},{' '}
+          <span className="num">{row.entries.toLocaleString('en-GB')} entries</span>. {words}
         </p>
         <div className="field">
           <label htmlFor={id}>{label}</label>

@@ -4,6 +4,7 @@ import type { SessionAsk, StartAsk } from '../../machines/live/training.ts';
 import { CONSOLE_ID } from '../live/line.ts';
 import { liveStore } from '../live/store.ts';
 
+const NO_ANSWER = 'The server does not answer: see whether the program still runs.';
 const NO_SERVER = 'No connection to the server, so nothing was done. Try again when it is back.';
 
 export type Got<T> =
@@ -23,7 +24,7 @@ export async function get<T>(path: string): Promise<Got<T>> {
       ? { ok: true, value: value as T }
       : { ok: false, because: reasonsOf(value, response.status) };
   } catch {
-    return { ok: false, because: [NO_SERVER] };
+    return { ok: false, because: [NO_ANSWER] };
   }
 }
 

@@ -8,7 +8,7 @@ import { Mark } from '../parts/mark.tsx';
 import { equipmentWords, FAULT_WORDS, isEquipment, targetWords } from './words.ts';
 
 const INSTRUMENTS = TAG_NAMES.filter((tag) => TAGS[tag].kind !== 'sight');
-const HOW = ['stuck', 'dead', 'noisy', 'drift'] as const;
+const HOW = ['stuck', 'dead', 'noisy', 'drift', 'span'] as const;
 type How = (typeof HOW)[number];
 
 export function HandFaults({
@@ -21,6 +21,7 @@ export function HandFaults({
   const [target, setTarget] = useState<string>(EQUIPMENT_FAULTS[0]);
   const [how, setHow] = useState<How>('stuck');
   const [perHour, setPerHour] = useState('20');
+  const [offPct, setOffPct] = useState('-10');
   const id = useId();
   const clear = (what: string) =>
     send(
@@ -43,6 +44,7 @@ export function HandFaults({
               tag: target,
               fault: how,
               perHour: how === 'drift' ? Number(perHour) || 0 : 0,
+              offPct: how === 'span' ? Number(offPct) || 0 : 0,
             },
       },
       'Fault put in.',
@@ -113,6 +115,18 @@ export function HandFaults({
               inputMode="decimal"
               value={perHour}
               onChange={(event) => setPerHour(event.target.value)}
+            />
+          </div>
+        )}
+        {!isEquipment(target) && how === 'span' && (
+          <div className="field">
+            <label htmlFor={`${id}-s`}>Off by, % of what it should read</label>
+            <input
+              id={`${id}-s`}
+              type="text"
+              inputMode="decimal"
+              value={offPct}
+              onChange={(event) => setOffPct(event.target.value)}
             />
           </div>
         )}

@@ -154,7 +154,7 @@ export function StartCard({
       {card.cutback && <Cautions />}
       <div className="start-fields">
         {!alone && (
-          <div className="field">
+          <div className="field whole">
             <label htmlFor={`${id}-who`}>Trainee</label>
             <select id={`${id}-who`} value={trainee} onChange={(event) => setTrainee(event.target.value)}>
               {learners.map((person) => (
@@ -166,7 +166,7 @@ export function StartCard({
           </div>
         )}
         <div className="field">
-          <label htmlFor={`${id}-seed`}>Seed: the same number, the same drill</label>
+          <label htmlFor={`${id}-seed`}>Seed</label>
           <input
             id={`${id}-seed`}
             type="text"
@@ -189,6 +189,7 @@ export function StartCard({
           </select>
         </div>
       </div>
+      <p className="soft">The same seed gives the same drill again.</p>
       <Check checked={hints} onChange={setHints} words="Hints allowed (each costs a few points)" />
       {!alone && (
         <Check

@@ -139,7 +139,14 @@ export function TrainingPage() {
         />
       )}
       {!learns && drills.value !== null && <AllDrills cards={drills.value.drills} />}
-      {drills.because !== null && <p className="card">{drills.because.join(' ')}</p>}
+      {drills.because !== null && (
+        <div className="card stack" role="alert">
+          <p>The drills cannot be listed just now. {drills.because.join(' ')}</p>
+          <button type="button" className="button" onClick={drills.again}>
+            Try again
+          </button>
+        </div>
+      )}
       {me !== null && (learns || me.role === 'auditor') && (
         <section aria-labelledby="latest" className="stack">
           <div className="page-head">
@@ -149,7 +156,13 @@ export function TrainingPage() {
             )}
           </div>
           {attempts.length === 0 ? (
-            <p className="card soft">No drill has been finished yet.</p>
+            <p className="card soft">
+              {history.value !== null
+                ? 'No drill has been finished yet.'
+                : history.because === null
+                  ? 'Fetching the attempts…'
+                  : history.because.join(' ')}
+            </p>
           ) : (
             <div className="card">
               <Attempts

@@ -34,6 +34,8 @@ export const EQUIPMENT_WORDS: { readonly [K in EquipmentFault]?: string } = {
   fuelValveLeaking: 'Fuel valve leaking',
   oilPumpStopped: 'Thermal-oil pump stopped',
   flameWillNotLight: 'Flame will not light',
+  powerDip: 'Supply lost',
+  wrongBinderInTruck: 'Next truck carries the other binder',
 };
 
 const spaced = (name: string): string => {

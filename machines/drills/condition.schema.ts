@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { SIGNAL_NAMES } from '../charts/signals.ts';
 import { TAG_NAMES } from '../field/tags.ts';
 import { ALARMS } from '../line/alarms.ts';
+import { FACT_NAMES, PROCEDURE_NAMES, STAGE_NAMES, STEP_NAMES } from './names.ts';
 
 /** What may be asked of the simulated plant's truth; the units stand in the names. */
 export const TRUTHS = [
@@ -23,7 +24,7 @@ export const TRUTHS = [
 export type TruthName = (typeof TRUTHS)[number];
 
 const words = z.string().min(1).max(60);
-const list = z.array(words).min(1).max(20);
+const list = (names: [string, ...string[]]) => z.array(z.enum(names)).min(1).max(20);
 /** The condition is met when what it asks is so; with `on: false`, when it is not. */
 const on = z.boolean().default(true);
 const bounds = { above: z.number().optional(), below: z.number().optional() };
@@ -34,9 +35,9 @@ export const conditionSchema = z.discriminatedUnion('is', [
   z.strictObject({ is: z.literal('after'), seconds: z.number().min(0).max(7200) }),
   z.strictObject({ is: z.literal('signal'), signal: z.enum(SIGNAL_NAMES as [string, ...string[]]), on }),
   /** Present step of the batch, ISA-88 state of it, stage of the drying campaign. */
-  z.strictObject({ is: z.literal('step'), in: list, on }),
-  z.strictObject({ is: z.literal('procedure'), in: list, on }),
-  z.strictObject({ is: z.literal('stage'), in: list, on }),
+  z.strictObject({ is: z.literal('step'), in: list(STEP_NAMES), on }),
+  z.strictObject({ is: z.literal('procedure'), in: list(PROCEDURE_NAMES), on }),
+  z.strictObject({ is: z.literal('stage'), in: list(STAGE_NAMES), on }),
   z.strictObject({ is: z.literal('reading'), tag, ...bounds }),
   z.strictObject({ is: z.literal('truth'), of: z.enum(TRUTHS), ...bounds }),
   z.strictObject({
@@ -60,7 +61,12 @@ export const conditionSchema = z.discriminatedUnion('is', [
   z.strictObject({ is: z.literal('batches'), made: z.int().min(1).max(50) }),
   z.strictObject({ is: z.literal('dumped'), least: z.int().min(1).max(50) }),
   /** A fact of the line since the trainee took over, at least so often. */
-  z.strictObject({ is: z.literal('fact'), fact: words, least: z.int().min(1).max(100).default(1), on }),
+  z.strictObject({
+    is: z.literal('fact'),
+    fact: z.enum(FACT_NAMES),
+    least: z.int().min(1).max(100).default(1),
+    on,
+  }),
   /** An incident of this drill that has begun (or, with `mended`, is over). */
   z.strictObject({ is: z.literal('incident'), id: words, mended: z.boolean().default(false), on }),
   /** Something good of this drill that was met. */

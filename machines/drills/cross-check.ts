@@ -1,4 +1,5 @@
 /** What the parts of a drill file must agree on beyond what each schema can see. */
+import { commandSchema } from '../line/commands.ts';
 import type { Condition } from './condition.schema.ts';
 import type { Drill } from './drill.schema.ts';
 
@@ -15,6 +16,22 @@ const named = (id: string, ids: readonly string[], what: string): string | null 
   ids.includes(id)
     ? null
     : `names ${id}, and there is no such ${what} (there are: ${ids.join(', ') || 'none'})`;
+
+/** What is wrong with the fields an action asks of its command. */
+const withFindings = (action: Drill['never'][number]['by'][number]): readonly [string, string][] => {
+  if (action.what !== 'command') return [];
+  const shape: { readonly [field: string]: { safeParse: (value: unknown) => { success: boolean } } } =
+    commandSchema.options.find((one) => one.shape.do.value === action.do)?.shape ?? {};
+  const fields = Object.keys(shape).filter((field) => field !== 'do');
+  return Object.entries(action.with).flatMap(([field, value]): [string, string][] => {
+    const schema = field === 'do' ? undefined : shape[field];
+    if (schema === undefined)
+      return [[field, `is no field of ${action.do} (it has: ${fields.join(', ') || 'none'})`]];
+    return schema.safeParse(value).success
+      ? []
+      : [[field, `${action.do} cannot have ${JSON.stringify(value)} here`]];
+  });
+};
 
 /** Findings of a drill whose shape is sound. */
 export const crossFindings = (drill: Omit<Drill, never>): CrossFinding[] => {
@@ -38,6 +55,7 @@ export const crossFindings = (drill: Omit<Drill, never>): CrossFinding[] => {
   };
   const answers = (actions: Drill['never'][number]['by'], path: (string | number)[]): void => {
     actions.forEach((action, i) => {
+      for (const [field, message] of withFindings(action)) add([...path, i, 'with', field], message);
       if (action.what !== 'answer') return;
       add([...path, i, 'incident'], named(action.incident, incidents, 'incident'));
       const message = drill.incidents

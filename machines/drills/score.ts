@@ -8,6 +8,13 @@ import { clock } from './words.ts';
 /** A thing never done counts this often at most. */
 const COUNTED_TIMES = 3;
 
+/** Pressing everything is not reading the plant: refused commands beyond these cost a point each, up to a limit. */
+const REFUSED_FREE = 8;
+/** Nor is calling the same person over and over: more than three calls again within a minute cost a point each. */
+const RECALLED_FREE = 3;
+const RECALL_TICKS = 600;
+const HAMMERED_MOST = 40;
+
 const lateS = (file: Expectation): number => file.lateS ?? 2 * file.withinS;
 const half = (points: number): number => points / 2;
 
@@ -116,7 +123,27 @@ export const unsafeViews = (run: DrillRun): UnsafeView[] =>
     }),
   ].sort((a, b) => a.atMs - b.atMs);
 
-/** Points lost by things never done and by hints, per competency, with the reasons. */
+const refusedTimes = ({ did, options }: DrillRun): number =>
+  did.filter((one) => one.by === options.trainee.person && one.because.length > 0).length;
+const recalledTimes = ({ calls }: DrillRun): number =>
+  calls.filter((one, i) =>
+    calls.some((other, k) => k < i && other.who === one.who && one.tick - other.tick < RECALL_TICKS),
+  ).length;
+
+/** Points lost by hammering on the buttons, with the reason; none for the odd slip. */
+const hammered = (run: DrillRun, competency: string): { points: number; reason: string } | null => {
+  const isCalls = competency === 'communication';
+  if (!isCalls && competency !== 'reads the plant') return null;
+  const times = isCalls ? recalledTimes(run) : refusedTimes(run);
+  const points = Math.min(HAMMERED_MOST, times - (isCalls ? RECALLED_FREE : REFUSED_FREE));
+  if (points <= 0) return null;
+  const what = isCalls
+    ? `somebody already called was called again ${times} times within a minute`
+    : `${times} commands were refused: read the plant, then press`;
+  return { points, reason: `−${points}: ${what}` };
+};
+
+/** Points lost by things never done, by hints and by hammering on the buttons, per competency, with the reasons. */
 const lossesOf = (
   run: DrillRun,
   competency: string,
@@ -135,6 +162,11 @@ const lossesOf = (
     if (file?.competency !== competency || run.drill.hints.costs === 0) continue;
     points += run.drill.hints.costs;
     reasons.push(`−${run.drill.hints.costs}: a hint for “${file.text}”`);
+  }
+  const hammering = hammered(run, competency);
+  if (hammering !== null) {
+    points += hammering.points;
+    reasons.push(hammering.reason);
   }
   return { points, reasons };
 };

@@ -30,7 +30,19 @@ export const firstMaintenance = (scenario: Scenario): Maintenance => {
       };
   for (const { cause, on, result, by, remark } of scenario.shift.proofs ?? [])
     proofs[cause as InterlockCauseId] = { on, result, by, remark };
-  return { proofs, inhibits: {}, permit: null, permits: 0, drift: null };
+  const { hotWork } = scenario.shift;
+  if (hotWork === undefined) return { proofs, inhibits: {}, permit: null, permits: 0, drift: null };
+  // Its time went by with the shift that opened it; only a person can say that the work is over.
+  const { where, reason, by } = hotWork;
+  const permit = {
+    n: 1,
+    where,
+    reason,
+    by: { person: by, role: 'line' as const },
+    openedTick: 0,
+    untilTick: 0,
+  };
+  return { proofs, inhibits: {}, permit, permits: 1, drift: null };
 };
 
 /** Days between proof tests of a cause at this plant. */

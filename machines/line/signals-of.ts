@@ -136,15 +136,19 @@ export const signalsOf = (line: Line): Signals => {
   const batch = batchValue(line);
   const verdict = verdictOf(interlock);
 
+  // A tank found to hold no sure emulsion: what was drawn from it before may be cutback, and counts as such.
+  const doubted = line.tankMemos.emulsion.holds !== 'emulsion';
   const cutbackInWindow =
-    cutback !== null &&
-    inside(
-      was.cutbackInWindow,
-      r.cutbackTankC,
-      cutback.windows.binderC.fromC,
-      cutback.windows.binderC.toC,
-      WINDOW_MARGIN_C,
-    );
+    cutback === null
+      ? // No cutback is made today: binder in doubt has no window of its own and must be let out to be dumped.
+        doubted || was.cutbackInBucket
+      : inside(
+          was.cutbackInWindow,
+          r.cutbackTankC,
+          cutback.windows.binderC.fromC,
+          cutback.windows.binderC.toC,
+          WINDOW_MARGIN_C,
+        );
   const binderInWindow =
     mix.family === 'cutback'
       ? cutbackInWindow
@@ -176,7 +180,8 @@ export const signalsOf = (line: Line): Signals => {
   const out = line.outputs;
   const cutbackInBucket =
     out.cutbackFeed !== 'shut' ||
-    (was.cutbackInBucket && (watch.bucketEmptyTicks < BELIEVED.bucketEmpty || watch.bucketAtMostKg > 0));
+    ((was.cutbackInBucket || doubted) &&
+      (watch.bucketEmptyTicks < BELIEVED.bucketEmpty || watch.bucketAtMostKg > 0));
   const binderValveShut = r.bucketValveShut === 1;
   const mixerFed =
     out.hopperTo === 'mixer' ||
@@ -186,7 +191,8 @@ export const signalsOf = (line: Line): Signals => {
     out.bucketValve;
   const mixerEmpty = mixerFed ? false : was.mixerEmpty || watch.mixerEmptyTicks >= BELIEVED.mixerEmpty;
   const cutbackInMixer =
-    (cutbackInBucket && (out.bucketValve || !binderValveShut)) || (was.cutbackInMixer && !mixerEmpty);
+    (cutbackInBucket && (out.bucketValve || !binderValveShut)) ||
+    ((was.cutbackInMixer || (doubted && (line.batch?.mixedTicks ?? 0) > 0)) && !mixerEmpty);
 
   const dried = dryingMix(line);
   const binPerBatchKg = dried === null ? 0 : dryTargets(dried).dryKg;

@@ -1,11 +1,14 @@
 /** Plays a story on the charts and the gate as they are, beside what the broken ones did, and finds where they part. */
 import type { AnyMachineSnapshot, AnyStateMachine } from 'xstate';
 import { alarmMachine } from '../charts/alarm/alarm.machine.ts';
+import { type BatchValue, batchDemands } from '../charts/batch/batch.guards.ts';
 import { cutbackBatchMachine } from '../charts/batch/cutback-batch.machine.ts';
 import { emulsionBatchMachine } from '../charts/batch/emulsion-batch.machine.ts';
 import { warmEmulsionBatchMachine } from '../charts/batch/warm-emulsion-batch.machine.ts';
+import { burnerDemands } from '../charts/burner/burner.guards.ts';
 import { burnerMachine } from '../charts/burner/burner.machine.ts';
-import { campaignMachine } from '../charts/campaign/campaign.machine.ts';
+import { campaignDemands } from '../charts/campaign/campaign.guards.ts';
+import { type CampaignState, campaignMachine } from '../charts/campaign/campaign.machine.ts';
 import {
   burnerMayFire,
   type ChartValue,
@@ -14,13 +17,16 @@ import {
 import { flameInterlockMachine } from '../charts/flame-interlock/flame-interlock.machine.ts';
 import { REGIONS } from '../charts/flame-interlock/flame-interlock.regions.ts';
 import { lotMachine } from '../charts/lot/lot.machine.ts';
+import { oilHeaterDemands } from '../charts/oil-heater/oil-heater.guards.ts';
 import { oilHeaterMachine } from '../charts/oil-heater/oil-heater.machine.ts';
 import { seatMachine } from '../charts/seat/seat.machine.ts';
+import { tankHeaterDemands } from '../charts/tank-heater/tank-heater.guards.ts';
 import { tankHeaterMachines } from '../charts/tank-heater/tank-heater.machine.ts';
 import { TANK_REGIONS } from '../charts/tank-interlock/tank-interlock.causes.ts';
 import { tankMayAskForHeat } from '../charts/tank-interlock/tank-interlock.guards.ts';
 import { tankInterlockMachines } from '../charts/tank-interlock/tank-interlock.machine.ts';
-import { weigherMachine } from '../charts/weigher/weigher.machine.ts';
+import { feedOpening } from '../charts/weigher/weigher.guards.ts';
+import { type WeigherState, weigherMachine } from '../charts/weigher/weigher.machine.ts';
 import { AT_REST, type Outputs } from '../field/outputs.ts';
 import type { Story, StoryChart, StoryState, StoryStep } from '../scenario/story.schema.ts';
 import { restore, send } from './chart-kit.ts';
@@ -54,8 +60,11 @@ export type PlayedStep = {
   /** Of what was asked, what the gate as it is lets through, and what it holds back. */
   readonly through: Partial<Outputs> | null;
   readonly held: readonly HeldElement[];
-  /** Charts that stand elsewhere than the broken ones, and whether the gate lets less through. */
+  /** What the charts as they are ask for, of the elements the broken ones ask for. */
+  readonly demands: Partial<Outputs> | null;
+  /** Charts that stand elsewhere than the broken ones; whether they ask for something else; whether the gate lets less through. */
   readonly parted: readonly StoryChart[];
+  readonly asksElse: boolean;
   readonly gateHolds: boolean;
 };
 
@@ -74,13 +83,24 @@ const SAFE_TANK: ChartValue = Object.fromEntries(
   Object.entries(TANK_REGIONS).map(([region, states]) => [region, states[1]]),
 );
 
+/** What a person reads of the states a chart is in; with `before`, only of those it was not in before. */
+export const titlesOf = (chart: StoryChart, value: ChartValue, before?: ChartValue): readonly string[] => {
+  const titles = (state: ChartValue): readonly string[] =>
+    restore(STORY_MACHINES[chart], state)._nodes.flatMap((node) => {
+      const title = (node.meta as { title?: string } | undefined)?.title;
+      return title === undefined ? [] : [title];
+    });
+  const old = before === undefined ? [] : titles(before);
+  return titles(value).filter((title) => !old.includes(title));
+};
+
 const ROUNDS = 50;
 
 type Now = { [C in StoryChart]?: AnyMachineSnapshot };
 const valuesOf = (now: Now): StoryStates =>
   Object.fromEntries(Object.entries(now).map(([chart, snapshot]) => [chart, snapshot.value as ChartValue]));
 
-/** `HEARS_THE_INTERLOCK`: what one chart tells another is a signal too, and is worked out, not told. */
+/** What one chart tells another is a signal too, and is worked out, not told. */
 const derived = (now: Now): readonly string[] => {
   const interlock = now.interlock?.value as ChartValue | undefined;
   const edge = (on: boolean, name: string): string => `${on ? 'on' : 'off'}.${name}`;
@@ -138,6 +158,43 @@ const gated = (now: Now, asked: Partial<Outputs>) => {
   });
 };
 
+/** What each chart asks of the plant in its state; a batch as if bay 1 and nothing in hopper or bucket run empty. */
+const demandsOfChart = (chart: StoryChart, value: ChartValue): Partial<Outputs> => {
+  switch (chart) {
+    case 'burner':
+      return burnerDemands(value);
+    case 'oilHeater':
+      return oilHeaterDemands(value);
+    case 'emulsionTank':
+      return tankHeaterDemands('emulsion', value);
+    case 'cutbackTank':
+      return tankHeaterDemands('cutback', value);
+    case 'emulsionBatch':
+      return batchDemands(value as unknown as BatchValue, 'emulsion', 1, false, false);
+    case 'warmEmulsionBatch':
+      return batchDemands(value as unknown as BatchValue, 'warmEmulsion', 1, false, false);
+    case 'cutbackBatch':
+      return batchDemands(value as unknown as BatchValue, 'cutback', 1, false, false);
+    case 'campaign':
+      return campaignDemands(value as CampaignState, true, true, true);
+    case 'weigher':
+      return { cutbackFeed: feedOpening(value as WeigherState, false) };
+    default:
+      return {};
+  }
+};
+
+/** Of these elements, what the charts as they are ask for that is not at rest. */
+const demandedOf = (real: StoryStates, of: object): Partial<Outputs> => {
+  const all: Outputs = Object.assign(
+    { ...AT_REST },
+    ...(Object.entries(real) as [StoryChart, ChartValue][]).map(([chart, value]) =>
+      demandsOfChart(chart, value),
+    ),
+  );
+  return Object.fromEntries(Object.entries(notAtRest(all)).filter(([key]) => Object.hasOwn(of, key)));
+};
+
 const sameState = (one: unknown, other: unknown): boolean => {
   if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null)
     return one === other;
@@ -178,7 +235,7 @@ export const storyTroubles = (
           path: ['steps', index, 'states', chart],
           what: `${chart} is not among the charts of the start`,
         });
-    for (const which of ['asked', 'through'] as const)
+    for (const which of ['demands', 'asked', 'through'] as const)
       for (const key of Object.keys(step[which] ?? {}))
         if (!Object.hasOwn(AT_REST, key))
           troubles.push({ path: ['steps', index, which, key], what: `there is no element ${key}` });
@@ -199,12 +256,15 @@ export const playStory = (story: Story): PlayedStory => {
     const parted = (Object.keys(real) as StoryChart[]).filter(
       (chart) => !sameState(real[chart], broken[chart]),
     );
+    const demands = step.demands === undefined ? null : demandedOf(real, step.demands);
+    const asksElse = demands !== null && !sameState(demands, step.demands);
     if (step.asked === undefined)
-      return { step, broken, real, through: null, held: [], parted, gateHolds: false };
+      return { step, broken, real, demands, asksElse, through: null, held: [], parted, gateHolds: false };
     const { outputs, held } = gated(now, step.asked as Partial<Outputs>);
     const through = notAtRest(outputs);
-    return { step, broken, real, through, held, parted, gateHolds: !sameState(through, step.through ?? {}) };
+    const gateHolds = !sameState(through, step.through ?? {});
+    return { step, broken, real, demands, asksElse, through, held, parted, gateHolds };
   });
-  const stopsAt = steps.findIndex((one) => one.parted.length > 0 || one.gateHolds);
+  const stopsAt = steps.findIndex((one) => one.parted.length > 0 || one.asksElse || one.gateHolds);
   return { steps, stopsAt: stopsAt < 0 ? null : stopsAt };
 };

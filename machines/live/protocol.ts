@@ -17,6 +17,8 @@ export type RunView = {
   readonly head: string;
   /** Set when the record cannot be written: the line is held until it can. */
   readonly trouble: string | null;
+  /** Words when the disk of the record has little room left. */
+  readonly room?: string;
 };
 
 export type Hello = {

@@ -19,9 +19,11 @@ export const faultSchema = z.discriminatedUnion('of', [
     of: z.literal('instrument'),
     tag,
     /** Null takes the fault away. */
-    fault: z.enum(['stuck', 'dead', 'noisy', 'drift']).nullable(),
+    fault: z.enum(['stuck', 'dead', 'noisy', 'drift', 'span']).nullable(),
     /** Only for a drift: units of the instrument an hour. */
     perHour: z.number().min(-1e4).max(1e4).default(0),
+    /** Only for a span: % of the true value that the reading is off by. */
+    offPct: z.number().min(-100).max(100).default(0),
   }),
   z.strictObject({ of: z.literal('equipment'), equipment: z.enum(EQUIPMENT_FAULTS), on: z.boolean() }),
 ]);

@@ -74,6 +74,14 @@ export const shiftSchema = z.strictObject({
       }),
     )
     .optional(),
+  /** A hot work permit the shift before left open: it stands until a person has seen that the work is over. */
+  hotWork: z
+    .strictObject({
+      where: z.string().min(1).max(200),
+      reason: z.string().min(1).max(400),
+      by: z.string().min(1).max(60),
+    })
+    .optional(),
   /** Worked through in this order by mix id. */
   orders: z
     .array(z.strictObject({ mix: id, tonnes: z.number().positive(), bay: z.int().min(1).max(9) }))

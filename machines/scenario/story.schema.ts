@@ -48,6 +48,8 @@ export const storyStepSchema = z.strictObject({
   /** Where the broken charts stand after it; a chart that is not named stands where it stood. */
   states: states.default({}),
   /** What is asked of the gate, and what the broken one lets through of it. */
+  /** What the broken charts ask of the plant by themselves, where that is what was broken. */
+  demands: outputs.optional(),
   asked: outputs.optional(),
   through: outputs.optional(),
 });

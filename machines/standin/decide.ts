@@ -153,7 +153,10 @@ export const startWork = (line: Line): Command | null => {
     return stateReasons(line, { do: 'zeroScale', scale: 'hopper' }).length === 0
       ? { do: 'zeroScale', scale: 'hopper' }
       : { do: 'dump', reason: 'the hopper is not empty' };
-  if (procedure !== 'idle' || step !== 'ready' || line.batchesAhead > 0) return null;
+  if (procedure !== 'idle' || step !== 'ready') return null;
+  // Batches still ahead start by themselves, unless the dried aggregate for them is used up.
+  const waits = line.batchesAhead > 0;
+  if (waits && !(drawsDried(presentMix(line)) && campaignState(line) === 'idle')) return null;
   if (driedTooCold(line)) return { do: 'endCampaign' };
   const order = presentOrder(line);
   const mix = presentMix(line);

@@ -16,7 +16,8 @@ the folder meanwhile: the copy is the record as it was at one moment. It never w
 
 The plant's private key is never in the copy: who holds it can seal in the plant's name. Keep a copy of it
 apart, under lock. Public keys stand in the record itself, so old seals can be checked without it.
-Archive files (patchyard archive) are not in it either: keep them as carefully as the backup.
+Archive files (patchyard archive) are not in it either: keep them as carefully as the backup. Nor is the folder
+training beside the record, with drills worked and their certificates: copy it as well if you want it back.
 
   --out FILE      the file to write
   --data FOLDER   data folder (.data)
@@ -36,7 +37,16 @@ const leftOut = (folder: string): string[] => {
       ? `No private key lies in ${folder}.`
       : `Left out on purpose: ${keys.join(', ')}. Who holds the private key can seal in the plant's name; keep a copy apart, under lock.`,
     ...(others.length > keys.length
-      ? [`Not copied: ${others.filter((name) => !keys.includes(name)).join(', ')}.`]
+      ? [
+          `Not copied: ${others
+            .filter((name) => !keys.includes(name))
+            .map((name) =>
+              name === 'training'
+                ? 'training (drills and their certificates: copy that folder yourself)'
+                : name,
+            )
+            .join(', ')}.`,
+        ]
       : []),
   ];
 };

@@ -1,8 +1,9 @@
 /** `run`: a whole shift without a console, as fast as the machine can. */
 import { line } from '../line.ts';
-import { PlainError } from '../plain-error.ts';
+import { codeOf, PlainError } from '../plain-error.ts';
 import { runHeadless } from '../runner/headless.ts';
 import { createTally } from '../runner/report.ts';
+import { whyNotWritten } from '../runner/trouble.ts';
 import { scenarioOrError } from '../scenarios/load.ts';
 import { openKey } from '../seal/key-file.ts';
 import { expectedKey } from '../seal/seals-of.ts';
@@ -70,6 +71,11 @@ export const runCommand = async (args: readonly string[]): Promise<number> => {
       ...(key === null ? {} : { key }),
       onFact: tally.add,
       onProgress: progress.show,
+    }).catch((error) => {
+      if (data === undefined || !codeOf(error).startsWith('SQLITE_')) throw error;
+      throw new PlainError(
+        `The record in ${data} cannot be written: ${whyNotWritten(error)}. What was written is whole; the shift stands there unfinished.`,
+      );
     });
     const wallSeconds = Math.round(performance.now() - startedMs) / 1000;
     progress.clear();

@@ -107,6 +107,8 @@ export const registerShifts = (app: FastifyInstance, { runner, store, desk }: Sh
         return reply
           .code(404)
           .send({ because: [`This shift was moved to ${span.archivedIn}: that file is its export.`] });
+      // Read through first: once bytes have gone out, damage could only be told by breaking off.
+      for await (const _text of store.texts(span.shift, span.covered));
       const name = `shift-${span.ordinal}-${span.day}.zip`;
       return reply
         .type('application/zip')

@@ -20,6 +20,7 @@ import { type AnyWorld, type Clock, type LineEngine, SYSTEM_CLOCK } from './line
 import { keepScenarios, NO_OTHERS, nextShiftOf, type ShiftsOffered } from './next-shift.ts';
 import { Pace } from './pace.ts';
 import type { Restored } from './restore.ts';
+import { roomOf } from './room-watch.ts';
 import { whyRoleMayNot } from './run-roles.ts';
 import type { PlantRunner, RunnerOptions, Shown } from './runner.types.ts';
 import { faultTrouble, type Held, recordTrouble, troubleOver, whyNotNow, whyNotWritten } from './trouble.ts';
@@ -197,8 +198,8 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
 
   #runView(): RunView {
     const { speed, paused } = this.#pace;
-    const { seq, hash } = this.#journal.end;
-    return { simulated: true, speed, paused, seq, head: hash, trouble: this.#trouble };
+    const { seq, hash: head } = this.#journal.end;
+    return { simulated: true, speed, paused, seq, head, trouble: this.#trouble, ...roomOf(this.#store) };
   }
 
   #whyNotNow(command: string): string | null {
@@ -225,9 +226,8 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     if (this.#trouble !== null) return this.#retry();
     const jump = this.#clockWatch.jump();
     if (jump !== null) this.#journal.note('clock jumped', jump, this.#world.atMs);
-    const runs = this.#runs.splice(0);
     const ran: (() => void)[] = [];
-    for (const { command, by, answer } of runs) {
+    for (const { command, by, answer } of this.#runs.splice(0)) {
       const given = await this.#applyRun(command, by);
       ran.push(() => answer(given));
     }

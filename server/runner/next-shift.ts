@@ -3,6 +3,7 @@ import type { ShiftChoice } from '../../machines/live/protocol.ts';
 import type { Entry, OpeningBody } from '../../machines/record/entry.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import type { Store } from '../store/store.ts';
+import { type CarriedOn, carriedOn } from './carried-on.ts';
 import { digestOf, openingFor } from './opening.ts';
 
 /** Shifts a person may open from a console. `load` throws PlainError when its files are not sound. */
@@ -47,29 +48,21 @@ export const onItsOwnDay = async (store: Store, files: Scenario): Promise<Scenar
   return date === files.shift.date ? files : { ...files, shift: { ...files.shift, date } };
 };
 
-type Proofs = NonNullable<Scenario['shift']['proofs']>;
-const NO_PROOFS: Proofs = [];
+const NOTHING: CarriedOn = {};
 
-/** Proof tests of the interlocks on record: those the last shift began with and those done in it, the last of each cause. */
-const proofsCarriedOn = async (
+/** What the shift before left open or found, as the next one begins with it. */
+const carriedFrom = async (
   store: Store,
   last: OpeningBody | undefined,
   files: Scenario,
-): Promise<Proofs> => {
-  const own = files.shift.proofs ?? NO_PROOFS;
-  if (last === undefined) return own;
+): Promise<CarriedOn> => {
+  if (last === undefined) return NOTHING;
   const before = (await store.loadScenario(last.scenarioDigest)) as Scenario | null;
+  if (before === null) return NOTHING;
   const { shift } = await store.tail();
   const { entries } = await store.inputsAfter(shift);
-  const done = entries.flatMap((entry): Proofs => {
-    if (entry.kind !== 'fact' || entry.body.fact.is !== 'causeProved') return [];
-    const { cause, on, result, by, remark } = entry.body.fact;
-    return [{ cause, on, result, by: by.person, remark }];
-  });
-  const latest = new Map<string, Proofs[number]>();
-  for (const proof of [...own, ...(before?.shift.proofs ?? NO_PROOFS), ...done])
-    if (proof.on >= (latest.get(proof.cause)?.on ?? '')) latest.set(proof.cause, proof);
-  return latest.size === own.length && done.length === 0 ? own : [...latest.values()];
+  const facts = entries.flatMap((entry) => (entry.kind === 'fact' ? [entry.body.fact] : []));
+  return carriedOn(files.shift, before.shift, facts);
 };
 
 export type Begun = { readonly scenario: Scenario; readonly opening: OpeningBody };
@@ -83,10 +76,9 @@ export const nextShiftOf = async (store: Store, files: Scenario, openedBy?: stri
   const sameName = before.filter((opening) => opening.scenario === files.shift.id).length;
   const seed = (files.shift.seed + sameName) % SEEDS;
   const date = await dateAfter(store, before.at(-1), files.shift.date);
-  const proofs = await proofsCarriedOn(store, before.at(-1), files);
-  const moved =
-    seed !== files.shift.seed || date !== files.shift.date || proofs !== (files.shift.proofs ?? NO_PROOFS);
-  const shift = { ...files.shift, seed, date, ...(proofs.length === 0 ? {} : { proofs }) };
+  const carried = await carriedFrom(store, before.at(-1), files);
+  const moved = seed !== files.shift.seed || date !== files.shift.date || Object.keys(carried).length > 0;
+  const shift = { ...files.shift, seed, date, ...carried };
   const scenario = moved ? { ...files, shift } : files;
   const opening = {
     ...openingFor(scenario),

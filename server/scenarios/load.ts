@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import type { z } from 'zod';
 import { drillSchema } from '../../machines/drills/drill.schema.ts';
+import { storyTroubles } from '../../machines/line/story.ts';
 import { type Mix, mixSchema } from '../../machines/scenario/mix.schema.ts';
 import { peopleSchema } from '../../machines/scenario/people.schema.ts';
 import { plantSchema } from '../../machines/scenario/plant.schema.ts';
@@ -12,6 +13,7 @@ import {
   type Shift,
   shiftSchema,
 } from '../../machines/scenario/shift.schema.ts';
+import { storySchema } from '../../machines/scenario/story.schema.ts';
 import { SCENARIOS_FOLDER } from '../package-root.ts';
 import { PlainError } from '../plain-error.ts';
 import { loadDrillFile } from './drill-file.ts';
@@ -26,6 +28,7 @@ const SCHEMAS = {
   mix: mixSchema,
   people: peopleSchema,
   drill: drillSchema,
+  story: storySchema,
 } as const;
 export type Kind = keyof typeof SCHEMAS;
 export const KINDS = Object.keys(SCHEMAS) as readonly Kind[];
@@ -174,5 +177,10 @@ export const checkFile = (file: string): { kind: Kind | null; findings: readonly
   }
   if (kind === 'shift') return { kind, findings: loadShift(file).findings };
   if (kind === 'drill') return { kind, findings: loadDrillFile(file).findings };
+  if (kind === 'story') {
+    const { value: story, findings } = validate(yaml, storySchema);
+    const troubles = story === null ? [] : storyTroubles(story);
+    return { kind, findings: [...findings, ...troubles.map(({ path, what }) => at(yaml, path, what))] };
+  }
   return { kind: kind as Kind, findings: validate(yaml, SCHEMAS[kind as Kind]).findings };
 };

@@ -42,7 +42,7 @@ export const readKeyFile = (path: string): PlantKey => {
     const mode = statSync(path).mode;
     if (process.platform !== 'win32' && (mode & OTHERS) !== 0)
       throw new PlainError(
-        `${path} may be read by others (mode ${(mode & 0o777).toString(8)}): if nobody has read it, run chmod 600 ${path}; otherwise change the key with patchyard key --rotate.`,
+        `${path} may be read by others (mode ${(mode & 0o777).toString(8)}): run chmod 600 ${path}; if somebody may have read it, change the key after that with patchyard key --rotate.`,
       );
     pem = readFileSync(path, 'utf8');
   } catch (error) {

@@ -9,13 +9,13 @@ import { PlainError } from '../plain-error.ts';
 
 const fieldAskOf = (fault: FaultAsk): FieldAsk => {
   if (fault.of === 'equipment') return { ask: 'equipmentFault', equipment: fault.equipment, on: fault.on };
-  const { tag, perHour } = fault;
+  const { perHour, offPct } = fault;
+  const tag = fault.tag as Tag;
   const kind = fault.fault;
-  return {
-    ask: 'instrumentFault',
-    tag: tag as Tag,
-    fault: kind === null ? null : kind === 'drift' ? { fault: 'drift', perHour } : { fault: kind },
-  };
+  if (kind === null) return { ask: 'instrumentFault', tag, fault: null };
+  if (kind === 'drift') return { ask: 'instrumentFault', tag, fault: { fault: 'drift', perHour } };
+  if (kind === 'span') return { ask: 'instrumentFault', tag, fault: { fault: 'span', offPct } };
+  return { ask: 'instrumentFault', tag, fault: { fault: kind } };
 };
 
 type ActAsk = Extract<SessionAsk, { do: 'fault' | 'message' | 'finish' | 'reply' | 'call' | 'hint' }>;

@@ -15,9 +15,11 @@ import { expectedViews, scoreOf, unsafeViews } from '../../machines/drills/score
 import { incidentInWords } from '../../machines/drills/words.ts';
 import { TAG_NAMES } from '../../machines/field/tags.ts';
 import type { DrillCard } from '../../machines/live/training.ts';
+import { canonical } from '../../machines/record/canonical.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { viewOf } from '../../machines/world/world.ts';
+import { sha256 } from '../digest.ts';
 import { SCENARIOS_FOLDER } from '../package-root.ts';
 import { PlainError } from '../plain-error.ts';
 import { scenarioOrError } from '../scenarios/load.ts';
@@ -89,14 +91,20 @@ export const drillEngine = (
     read ??= drillsIn(folder);
     return read;
   };
+  const foundOr = (id: string): Loaded => {
+    const found = drills().get(id);
+    if (found === undefined)
+      throw new PlainError(`there is no drill ${id}: there are ${[...drills().keys()].join(', ') || 'none'}`);
+    return found;
+  };
   return {
     cards: () => [...drills().values()].map(({ card }) => card),
+    digestOf: (id) => {
+      const { drill, scenario } = foundOr(id);
+      return sha256(canonical({ drill, scenario }));
+    },
     open: (id, opening) => {
-      const found = drills().get(id);
-      if (found === undefined)
-        throw new PlainError(
-          `there is no drill ${id}: there are ${[...drills().keys()].join(', ') || 'none'}`,
-        );
+      const found = foundOr(id);
       return openDrill(found.drill, withPeople(found.scenario, people()), opening);
     },
     scenarioOf: (run) => run.world.scenario,

@@ -14,6 +14,8 @@ export type Opening = { readonly seed: number; readonly trainee: Trainee; readon
 
 export type DrillEngine<R> = {
   readonly cards: () => readonly DrillCard[];
+  /** Digest of a drill with the shift it begins from: the same attempt done again needs the same one. */
+  readonly digestOf: (drill: string) => string;
   /** The run at the moment the trainee takes over. Throws PlainError when there is no such drill. */
   readonly open: (drill: string, opening: Opening) => R;
   readonly scenarioOf: (run: R) => Scenario;

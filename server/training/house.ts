@@ -13,9 +13,9 @@ import {
   type SessionTile,
   type startSchema,
 } from '../../machines/live/training.ts';
-import { PROGRAM } from '../../machines/record/version.ts';
+import { PHYSICS_VERSION, PROGRAM } from '../../machines/record/version.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
-import { messageOf } from '../plain-error.ts';
+import { messageOf, PlainError } from '../plain-error.ts';
 import { refused } from '../runner/command-queue.ts';
 import { type Clock, SYSTEM_CLOCK } from '../runner/line-engine.ts';
 import { whyNotWritten } from '../runner/trouble.ts';
@@ -25,6 +25,7 @@ import type { TrainingFiles } from './files.ts';
 import { type Heard, type LogStory, type Opened, openLog, readLog, storyOf } from './log.ts';
 import { consoleIn, type Rerun, rerun } from './rerun.ts';
 import { whyNotStart, whyNotSteer, whyNotWatch } from './rights.ts';
+import { whyNotSame } from './same-drill.ts';
 import { TrainingSession } from './session.ts';
 
 /** Ended sessions whose consoles may still look at the last moment. */
@@ -104,6 +105,8 @@ export class TrainingHouse<R> {
         }
         const { lines, soundBytes } = readLog(this.#files.liveLog(id));
         const story = storyOf(lines);
+        const no = whyNotSame(this.#engine, story.opened);
+        if (no !== null) throw new PlainError(`${no} Begin the drill anew.`);
         const { run, minutes } = await rerun(this.#engine, story.opened, story.heard, story.tick);
         const log = openLog(this.#files.liveLog(id), soundBytes);
         await this.#open({ story, log, run, minutes }, 1, 'the restart of the server');
@@ -146,11 +149,16 @@ export class TrainingHouse<R> {
           `That attempt was made by ${earlier.opened.trainee.name}: only the same person goes on from it.`,
         );
       if (ask.from.tick > earlier.tick) return no('That attempt ended before that moment.');
+      const other = whyNotSame(this.#engine, earlier.opened);
+      if (other !== null)
+        return no(`That attempt cannot be gone on from: ${other} Its debrief stays as it was.`);
     }
     const opened: Opened = {
       is: 'opened',
       format: 1,
       program: PROGRAM,
+      physics: PHYSICS_VERSION,
+      drillDigest: this.#engine.digestOf(earlier?.opened.drill ?? ask.drill),
       session,
       drill: earlier?.opened.drill ?? ask.drill,
       seed: earlier?.opened.seed ?? ask.seed ?? randomBytes(4).readUInt32BE(),
@@ -235,6 +243,9 @@ export class TrainingHouse<R> {
         : null;
     const story = await this.#storyOf(id);
     if (story === null || tick > story.tick) return null;
+    const other = whyNotSame(this.#engine, story.opened);
+    if (other !== null)
+      throw new PlainError(`Its moments cannot be shown: ${other} Its debrief stays as it was.`);
     let found = this.#reruns.get(id);
     if (found === undefined) {
       found = rerun(this.#engine, story.opened, story.heard, story.tick);

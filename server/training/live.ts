@@ -9,7 +9,7 @@ import { createDesk } from '../live/desk.ts';
 import { createRateLimit, TOO_MANY } from '../live/rate-limit.ts';
 import type { LiveServer } from '../live/sockets.ts';
 import type { TrainingHouse } from './house.ts';
-import { whyNotWatch } from './rights.ts';
+import { tileFor, whyNotWatch } from './rights.ts';
 import type { TrainingSession } from './session.ts';
 
 const TILES_EVERY_MS = 500;
@@ -85,7 +85,9 @@ export const serveTraining = <R>(
   const tell = (watcher: Watcher, tiles: readonly SessionTile[]) => {
     const { person } = watcher;
     if (person === null) return;
-    const seen = tiles.filter((tile) => whyNotWatch(person, tile) === null);
+    const seen = tiles
+      .filter((tile) => whyNotWatch(person, tile) === null)
+      .map((tile) => tileFor(person, tile));
     const now = JSON.stringify(seen);
     if (now === watcher.last) return;
     watcher.last = now;

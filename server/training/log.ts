@@ -31,6 +31,9 @@ const lineSchema = z.discriminatedUnion('is', [
     is: z.literal('opened'),
     format: z.literal(1),
     program: z.string(),
+    /** What the plant and the drill were when it was begun; logs older than these fields have none. */
+    physics: z.int().optional(),
+    drillDigest: z.string().optional(),
     session: z.string(),
     drill: z.string(),
     seed: z.int().min(0),

@@ -1,6 +1,6 @@
 /** Who may begin, steer, work and watch a training session, in words when not. */
 import type { CommandName } from '../../machines/line/commands.ts';
-import type { SessionAsk } from '../../machines/live/training.ts';
+import type { SessionAsk, SessionTile } from '../../machines/live/training.ts';
 import type { Person, Role } from '../../machines/scenario/people.schema.ts';
 
 /** What these questions need to know of a session. */
@@ -72,3 +72,7 @@ export const whyNotCommand = (person: Person, whose: Whose, command: CommandName
     ? `The controls are ${whose.trainee.name}’s in this drill. Freeze it, go back or send a message from the trainer’s seat.`
     : null;
 };
+
+/** A tile as that person may see it: who works the drill is not told the score while it is under way. */
+export const tileFor = (person: Person, tile: SessionTile): SessionTile =>
+  person.id === tile.trainee.id && tile.state !== 'over' ? { ...tile, score: null, unsafe: 0 } : tile;

@@ -7,11 +7,11 @@ import type { Attempt } from '../../machines/live/training.ts';
 import { SESSIONS_LIMIT, sessionAskRequestSchema, startSchema } from '../../machines/live/training.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import { createRateLimit, TOO_MANY } from '../live/rate-limit.ts';
-import { messageOf } from '../plain-error.ts';
+import { messageOf, PlainError } from '../plain-error.ts';
 import { answerSchema, problemSchema } from '../routes/schemas.ts';
 import { certificatePdf } from './certificate.ts';
 import type { TrainingHouse } from './house.ts';
-import { whyNotWatch } from './rights.ts';
+import { tileFor, whyNotWatch } from './rights.ts';
 
 const asSchema = z.strictObject({
   person: z.string().min(1).max(60).describe('Id of the person who asks'),
@@ -102,7 +102,9 @@ export const registerTraining = <R>(
     async ({ query }) => {
       const person = house.personOf(query.person);
       const tiles = house.tiles();
-      return { sessions: person === null ? [] : tiles.filter((tile) => whyNotWatch(person, tile) === null) };
+      if (person === null) return { sessions: [] };
+      const seen = tiles.filter((tile) => whyNotWatch(person, tile) === null);
+      return { sessions: seen.map((tile) => tileFor(person, tile)) };
     },
   );
 
@@ -124,7 +126,7 @@ export const registerTraining = <R>(
       // What goes wrong and what was put in is for those who lead or look on, not for the trainee.
       const detail = session.detail();
       if (person.id === session.opened.trainee.id && session.state !== 'over')
-        return { ...detail, faults: [], planned: [], tile: { ...detail.tile, score: null, unsafe: 0 } };
+        return { ...detail, faults: [], planned: [], tile: tileFor(person, detail.tile) };
       return detail;
     },
   );
@@ -142,7 +144,11 @@ export const registerTraining = <R>(
     async ({ params, query }, reply) => {
       const no = barred(reply, house.personOf(query.person), whoseIs(params.session));
       if (no !== null) return no;
-      const view = await house.viewAt(params.session, query.tick);
+      const view = await house.viewAt(params.session, query.tick).catch((error: unknown) => {
+        if (error instanceof PlainError) return error;
+        throw error;
+      });
+      if (view instanceof PlainError) return reply.code(404).send({ because: [view.message] });
       if (view === null)
         return reply.code(404).send({ because: ['There is no such moment in that attempt.'] });
       return { view };

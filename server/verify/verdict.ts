@@ -81,7 +81,7 @@ const headline = (verdict: Verdict): string => {
       if (of === 'record')
         return `The record in ${file} is whole: ${entries} entries, head ${verdict.head}; ${verdict.seals} seals hold`;
       return of === 'proof'
-        ? `INTACT: ${entries} entries were sealed as they stand in ${file} (${about})`
+        ? `INTACT: ${entries} entries were sealed as they stand in ${file}, which calls itself "${about}"; what they are of stands in them`
         : `INTACT: ${file}${name}, ${entries} entries`;
     case 'not sealed':
       return `NOT SEALED: ${file}${name}: its ${entries} entries follow each other, but no seal vouches for them`;

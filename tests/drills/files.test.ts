@@ -106,6 +106,18 @@ describe('a bad drill file', () => {
       /\.is: "mood" is not known here \(allowed: after or signal or step/,
     ],
     [
+      'a step that is not known',
+      'is: step, in: [addingBinder]',
+      'is: step, in: [addingBindr]',
+      /\.in\[0\]: "addingBindr" is not known here \(allowed: .*addingBinder/,
+    ],
+    [
+      'a field its command does not have',
+      'do: lightBurner, tried: true',
+      'do: lightBurner, with: { tank: 3 }',
+      /\.with\.tank: is no field of lightBurner \(it has: none\)/,
+    ],
+    [
       'a pass mark above a hundred',
       'passMark: 70',
       'passMark: 170',

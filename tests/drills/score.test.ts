@@ -52,6 +52,19 @@ const HOLD: Command = { do: 'hold' };
 const standings = (run: DrillRun) =>
   debriefOf(run).expected.map((one) => [one.id, one.standing, one.points, one.of]);
 
+describe('hammering on the buttons', () => {
+  it('costs a point for each refused command beyond the odd slip, with the reason', () => {
+    const drill = made({ expect: [start] });
+    const presses = (times: number) =>
+      Array.from({ length: times }, (_, i): readonly [number, Command] => [6 + i, { do: 'restart' }]);
+    const scored = (times: number) => debriefOf(worked(drill, [[5, START], ...presses(times)], 40));
+    expect(scored(8).score).toBe(100);
+    const { score, competencies } = scored(12);
+    expect(score).toBe(60);
+    expect(competencies.flatMap(({ reasons }) => reasons).join()).toMatch(/−4: 12 commands were refused/);
+  });
+});
+
 describe('an expectation', () => {
   it.each([
     [5, 'in time', 10],

@@ -2,6 +2,9 @@
  * A small exhaustive explorer: every state a model can reach by any event at any time, breadth first,
  * so that the first way found to break a rule is a shortest one.
  */
+import type { Outputs } from '../../machines/field/outputs.ts';
+import type { StoryStates } from '../../machines/line/story.ts';
+
 export type Rule = {
   readonly id: string;
   readonly says: string;
@@ -22,9 +25,24 @@ export type Model = {
   readonly next: (state: number, event: number) => number;
   readonly describe: (state: number) => string;
   readonly rules: readonly Rule[];
+  /** For a story that can be opened: where each chart of the model stands in a state. */
+  readonly charts?: (state: number) => StoryStates;
+  /** Signals offered as they stand by an event, where an event is more than one word to the charts. */
+  readonly offers?: (state: number, event: number) => readonly string[];
+  /** What an event asks of the gate, and what it lets through, where the gate is asked by it. */
+  readonly gateAt?: (state: number, event: number, to: number) => Asking | null;
 };
 
-export type Violation = { readonly rule: string; readonly story: readonly string[] };
+export type Asking = { readonly asked: Partial<Outputs>; readonly through: Partial<Outputs> };
+
+/** A step of the way to a breach: the event that led to the state, -1 at the start. */
+export type PathStep = { readonly event: number; readonly state: number };
+
+export type Violation = {
+  readonly rule: string;
+  readonly story: readonly string[];
+  readonly path: readonly PathStep[];
+};
 
 export type Explored = {
   readonly model: string;
@@ -66,22 +84,22 @@ export const explore = (model: Model, stopAt?: string): Explored => {
   let transitions = 0;
   index.set(model.start, 0);
 
-  const story = (last: number): string[] => {
-    const lines: string[] = [];
-    for (let at = index.at(last); at >= 0; at = from[at] as number) {
-      const event = by[at] as number;
-      lines.unshift(`${event < 0 ? 'start' : model.events[event]} → ${model.describe(order[at] as number)}`);
-    }
-    return lines;
+  const pathTo = (last: number): PathStep[] => {
+    const path: PathStep[] = [];
+    for (let at = index.at(last); at >= 0; at = from[at] as number)
+      path.unshift({ event: by[at] as number, state: order[at] as number });
+    return path;
   };
+  const told = ({ event, state }: PathStep): string =>
+    `${event < 0 ? 'start' : model.events[event]} → ${model.describe(state)}`;
 
   const violations: Violation[] = [];
   let rules = [...model.rules];
   const judge = (state: number, event: number, to: number, isNew: boolean): void => {
     for (const rule of rules) {
       if ((rule.ofState === true && !isNew) || !rule.broken(state, event, to)) continue;
-      const tail = event < 0 ? [] : [`${model.events[event]} → ${model.describe(to)}`];
-      violations.push({ rule: `${rule.id} ${rule.says}`, story: [...story(state), ...tail] });
+      const path = [...pathTo(state), ...(event < 0 ? [] : [{ event, state: to }])];
+      violations.push({ rule: `${rule.id} ${rule.says}`, story: path.map(told), path });
       rules = rules.filter((other) => other !== rule);
     }
   };

@@ -56,6 +56,9 @@ export const freeModel = (machine: AnyStateMachine): Model => {
       );
     },
     describe: (state) => JSON.stringify(freeOf(Math.floor(state / FREES))),
+    charts: (state) => ({
+      interlock: stateValueOf(SAFEST_BASE, WATCHING, freeOf(Math.floor(state / FREES))),
+    }),
     rules: [
       {
         id: 'NR-30',

@@ -4,7 +4,10 @@
  * The line may take its step after any number of plant moves.
  */
 import { burnerDemands, purgeCountHeld } from '../../machines/charts/burner/burner.guards.ts';
-import { burnerMayFire } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
+import {
+  burnerMayFire,
+  type ChartValue,
+} from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
 import { AT_REST } from '../../machines/field/outputs.ts';
 import { GATE_RULES, type GateRules, gate } from '../../machines/line/gate.ts';
 import type { ChartTable } from './chart-table.ts';
@@ -153,10 +156,10 @@ export const honestPlantModel = (
     if (event !== undefined) now.burner = burner.next[now.burner * burner.events.length + event] as number;
   };
 
-  /** Offers every signal as it stands until nothing moves: what edges and re-offers come to. */
-  const hear = (now: Now, plant: number): void => {
+  /** Every signal as it stands. */
+  const truthOf = (plant: number): readonly (readonly [string, boolean])[] => {
     const solvent = has(plant, FEED_ASKED) || has(plant, IN_BUCKET);
-    const truth: readonly (readonly [string, boolean])[] = [
+    return [
       ['flameSeen', says('flameSeen', has(plant, FLAME))],
       ['fuelShut', says('fuelShut', !has(plant, FUEL_OPEN))],
       ['fuelAskedOpen', has(plant, FUEL_ASKED)],
@@ -167,6 +170,11 @@ export const honestPlantModel = (
       ['binderValveAskedOpen', has(plant, VALVE_ASKED)],
       ['drumFanProved', true],
     ];
+  };
+
+  /** Offers every signal as it stands until nothing moves: what edges and re-offers come to. */
+  const hear = (now: Now, plant: number): void => {
+    const truth = truthOf(plant);
     for (let round = 0; round < 20; round++) {
       const before = `${now.base} ${now.trip} ${now.burner}`;
       for (const [signal, on] of truth) {
@@ -304,6 +312,39 @@ export const honestPlantModel = (
       ] as const;
       const truth = words.filter(([bit]) => has(plant, bit)).map(([, word]) => word);
       return `${truth.join(', ') || 'nothing'} · burner ${burner.names[now.burner]} · ${JSON.stringify(stateValueOf(now.base, now.trip))}`;
+    },
+    charts: (state) => {
+      const now = nowOf(state);
+      return { interlock: stateValueOf(now.base, now.trip), burner: burner.values[now.burner] as ChartValue };
+    },
+    offers: (state, event) => {
+      if (event < FIRST_STEP) return [];
+      const plant = state % PLANT;
+      const unpurged = burning(plant) || has(plant, FUEL_ASKED) || held[nowOf(state).burner];
+      return truthOf(unpurged ? plant & ~PURGED : plant).map(
+        ([signal, on]) => `${on ? 'on' : 'off'}.${signal}`,
+      );
+    },
+    gateAt: (_state, event, to) => {
+      if (event < FIRST_STEP) return null;
+      const bits = event - FIRST_STEP;
+      const own = burnerDemands(burner.values[nowOf(to).burner] ?? 'off');
+      const plant = to % PLANT;
+      const main = own.burnerMain === 'shut' ? {} : { burnerMain: own.burnerMain };
+      const pilot = bits & 4 || own.burnerPilot ? { burnerPilot: true } : {};
+      return {
+        asked: {
+          ...(bits & 1 ? { cutbackFeed: 'full' } : {}),
+          ...(bits & 2 ? { bucketValve: true } : {}),
+          ...pilot,
+          ...main,
+        },
+        through: {
+          ...(has(plant, FEED_ASKED) ? { cutbackFeed: 'full' } : {}),
+          ...(has(plant, VALVE_ASKED) ? { bucketValve: true } : {}),
+          ...(has(plant, FUEL_ASKED) ? { ...pilot, ...main } : {}),
+        },
+      };
     },
     rules: [
       {

@@ -14,7 +14,19 @@ export type Mutant = {
   readonly broken: string;
   /** The breach found, as a story; null when the mutant lives. */
   readonly hunt: () => string | null;
+  /** The model with the thing broken built in, where the breach is a way through one: a story can be told of it. */
+  readonly model?: () => Model;
+  /** The broken rules of the gate, where it is the gate that is broken. */
+  readonly rules?: Partial<GateRules>;
 };
+
+/** A mutant whose breach is found by exploring a model. */
+export const byModel = (rule: NeverId, broken: string, model: () => Model): Mutant => ({
+  rule,
+  broken,
+  model,
+  hunt: () => breach(rule, model()),
+});
 
 export const breach = (rule: NeverId, model: Model): string | null => {
   const found = explore(model, rule).violations.find((one) => one.rule.startsWith(rule));
@@ -30,25 +42,19 @@ export const yes = (): boolean => true;
 export const no = (): boolean => false;
 
 export const withGate = (rule: NeverId, broken: string, rules: Partial<GateRules>): Mutant => ({
-  rule,
-  broken,
-  hunt: () =>
-    breach(
-      rule,
-      productModel(interlockSpace(), burnerTable(), gateVerdicts({ ...GATE_RULES, ...rules }), READY),
-    ),
+  ...byModel(rule, broken, () =>
+    productModel(interlockSpace(), burnerTable(), gateVerdicts({ ...GATE_RULES, ...rules }), READY),
+  ),
+  rules,
 });
 
-export const withBurner = (rule: NeverId, broken: string, breakIt: Parameters<typeof mutant>[1]): Mutant => ({
-  rule,
-  broken,
-  hunt: () => {
+export const withBurner = (rule: NeverId, broken: string, breakIt: Parameters<typeof mutant>[1]): Mutant =>
+  byModel(rule, broken, () => {
     const table = tableOf(mutant(MACHINES.burner, breakIt));
     return rule === 'NR-07'
-      ? breach(rule, productModel(interlockSpace(), table, gateVerdicts(), READY))
-      : breach(rule, burnerModel(table));
-  },
-});
+      ? productModel(interlockSpace(), table, gateVerdicts(), READY)
+      : burnerModel(table);
+  });
 
 export const firstOf = (rule: NeverId, breaches: readonly string[]): string | null =>
   breaches.find((one) => one.includes(rule)) ?? null;

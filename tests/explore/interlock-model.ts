@@ -15,6 +15,7 @@ import {
   TRIPPED,
   WATCHING,
 } from './interlock-space.ts';
+import { withTripRules } from './mutations/trip-rules.ts';
 import { NEVER } from './never-rules.ts';
 
 /** Bases in which some trip cause stands, by the data. */
@@ -31,13 +32,17 @@ const PRESSED = INTERLOCK_EVENTS.indexOf('on.emergencyStop');
 export const READY = SAFEST_BASE * TRIP_STATES + WATCHING;
 
 /** Starts as the line starts, or, to find a breach sooner, from another state. */
-export const interlockModel = (space: InterlockSpace, start = space.start): Model => ({
+export const interlockModel = (space: InterlockSpace, start = space.start): Model =>
+  withTripRules(plainModel(space, start));
+
+const plainModel = (space: InterlockSpace, start: number): Model => ({
   name: 'flame interlock',
   size: BASES * TRIP_STATES,
   start,
   events: INTERLOCK_EVENTS,
   next: (state, event) => interlockNext(space, state, event),
   describe: (state) => JSON.stringify(stateValueOf(Math.floor(state / TRIP_STATES), state % TRIP_STATES)),
+  charts: (state) => ({ interlock: stateValueOf(Math.floor(state / TRIP_STATES), state % TRIP_STATES) }),
   rules: [
     {
       id: 'NR-08',

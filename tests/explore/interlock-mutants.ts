@@ -10,7 +10,7 @@ import { tableOf } from './chart-table.ts';
 import { MACHINES } from './charts.ts';
 import { freeModel } from './free-regions.ts';
 import { freeGateSweep, gateSweep } from './gate-space.ts';
-import { breach, firstOf, type Mutant, withBurner, withGate, yes } from './hunt.ts';
+import { byModel, firstOf, type Mutant, withBurner, withGate, yes } from './hunt.ts';
 import { interlockModel, READY } from './interlock-model.ts';
 import { FREE, type FreeRegion, spaceOf } from './interlock-space.ts';
 import { mutant } from './mutant.ts';
@@ -23,17 +23,12 @@ const withTank = (
   broken: string,
   breakInterlock: Parameters<typeof mutant>[1],
   breakHeater: Parameters<typeof mutant>[1] = () => {},
-): Mutant => ({
-  rule,
-  broken,
-  hunt: () => {
+): Mutant =>
+  byModel(rule, broken, () => {
     const interlock = tableOf(mutant(MACHINES.cutbackTankInterlock, breakInterlock), 600);
     const heater = tableOf(mutant(MACHINES.cutbackTank, breakHeater));
-    return rule === 'NR-35'
-      ? breach(rule, tankModel('cutback', heater))
-      : breach(rule, tankSafetyModel('cutback', interlock, heater));
-  },
-});
+    return rule === 'NR-35' ? tankModel('cutback', heater) : tankSafetyModel('cutback', interlock, heater);
+  });
 
 /** What each region no trip looks at keeps shut: a gate that takes its state for safe must be caught. */
 const blindTo = (region: FreeRegion): Mutant => {
@@ -62,19 +57,14 @@ const blindTo = (region: FreeRegion): Mutant => {
 export const TANK_MUTANTS: readonly Mutant[] = [
   ...FREE.map(blindTo),
   ...FREE.map(
-    (region): Mutant => ({
-      rule: 'NR-30',
-      broken: `interlock never hears ${region} turn unsafe`,
-      hunt: () =>
-        breach(
-          'NR-30',
-          freeModel(
-            mutant(MACHINES.interlock, (at) => {
-              at(`${region}.${REGIONS[region][1]}`).on = {};
-            }),
-          ),
+    (region): Mutant =>
+      byModel('NR-30', `interlock never hears ${region} turn unsafe`, () =>
+        freeModel(
+          mutant(MACHINES.interlock, (at) => {
+            at(`${region}.${REGIONS[region][1]}`).on = {};
+          }),
         ),
-    }),
+      ),
   ),
   withGate('NR-31', 'gate fires whatever vapour, extraction and detector say', {
     burnerMayFire: (value) => {
@@ -93,38 +83,26 @@ export const TANK_MUTANTS: readonly Mutant[] = [
       return firstOf('NR-32', gateSweep({ ...GATE_RULES, allIsStopped }, 5).breaches);
     },
   },
-  {
-    rule: 'NR-32',
-    broken: 'a lost supply is forgotten when something else had tripped before',
-    hunt: () =>
-      breach(
-        'NR-32',
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              delete at('trip.tripped').on?.['off.powerOk'];
-            }),
-          ),
-          READY,
-        ),
+  byModel('NR-32', 'a lost supply is forgotten when something else had tripped before', () =>
+    interlockModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          delete at('trip.tripped').on?.['off.powerOk'];
+        }),
       ),
-  },
-  {
-    rule: 'NR-18',
-    broken: 'a lost supply takes the emergency stop off its latch',
-    hunt: () =>
-      breach(
-        'NR-18',
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              at('trip.tripped.FT-07').on = {};
-            }),
-          ),
-          READY,
-        ),
+      READY,
+    ),
+  ),
+  byModel('NR-18', 'a lost supply takes the emergency stop off its latch', () =>
+    interlockModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          at('trip.tripped.FT-07').on = {};
+        }),
       ),
-  },
+      READY,
+    ),
+  ),
   ...(Object.keys(TANK_REGIONS) as TankRegion[]).map((region) =>
     withTank('NR-33', `tank interlock never hears ${region} turn unsafe`, (at) => {
       at(`${region}.${TANK_REGIONS[region][1]}`).on = {};

@@ -7,6 +7,7 @@ import { FREE_READY, freeModel } from './free-regions.ts';
 import { gateVerdicts } from './gate-space.ts';
 import { honestPlantModel } from './honest-plant.ts';
 import { interlockModel, READY } from './interlock-model.ts';
+import { burnerWatchModel } from './mutations/burner-watch.ts';
 import { burnerModel, productModel } from './product-model.ts';
 import { alarmModel, oilModel, tankModel } from './small-models.ts';
 import { heats, tankSafetyModel } from './tank-models.ts';
@@ -23,6 +24,7 @@ const first = (state: number): boolean => state === 0;
 export const TASKS: readonly Task[] = [
   { build: () => interlockModel(interlockSpace()), ready: (state) => state === READY },
   { build: () => burnerModel(burnerTable()), ready: first },
+  { build: () => burnerWatchModel(burnerTable()), ready: null },
   { build: () => oilModel(tableOf(MACHINES.oilHeater)), ready: first },
   { build: () => tankModel('emulsion', tableOf(MACHINES.emulsionTank)), ready: first },
   { build: () => tankModel('cutback', tableOf(MACHINES.cutbackTank)), ready: first },

@@ -7,7 +7,7 @@ import { tableOf } from './chart-table.ts';
 import { burnerTable, interlockSpace, MACHINES } from './charts.ts';
 import type { Model } from './explorer.ts';
 import { honestPlantModel } from './honest-plant.ts';
-import { breach, dead, type Mutant, no, withBurner, withGate, yes } from './hunt.ts';
+import { byModel, dead, type Mutant, no, withBurner, withGate, yes } from './hunt.ts';
 import { interlockModel, READY } from './interlock-model.ts';
 import { TANK_MUTANTS } from './interlock-mutants.ts';
 import { spaceOf } from './interlock-space.ts';
@@ -20,11 +20,7 @@ import { batchModel, campaignModel, lotModel, seatModel, weigherModel } from './
 
 export type { Mutant } from './hunt.ts';
 
-const withPlant = (broken: string, build: () => Model): Mutant => ({
-  rule: 'NR-16',
-  broken,
-  hunt: () => breach('NR-16', build()),
-});
+const withPlant = (broken: string, build: () => Model): Mutant => byModel('NR-16', broken, build);
 
 const withWork = (
   rule: NeverId,
@@ -32,11 +28,7 @@ const withWork = (
   machine: keyof typeof MACHINES,
   model: (table: ReturnType<typeof tableOf>) => Model,
   breakIt: Parameters<typeof mutant>[1] = () => {},
-): Mutant => ({
-  rule,
-  broken,
-  hunt: () => breach(rule, model(tableOf(mutant(MACHINES[machine], breakIt)))),
-});
+): Mutant => byModel(rule, broken, () => model(tableOf(mutant(MACHINES[machine], breakIt))));
 
 const emulsion = (table: ReturnType<typeof tableOf>): Model => batchModel('emulsion', table);
 
@@ -97,45 +89,28 @@ export const MUTANTS: readonly Mutant[] = [
   withBurner('NR-07', 'burner goes on counting through a loss of air', (at) => {
     at('purging.airing').on = { 'on.purged': '#burner.pilotTrial', 'on.drumFanProved': '#burner.pilotTrial' };
   }),
-  {
-    rule: 'NR-08',
-    broken: 'trip leaves by itself when the emergency stop is released',
-    hunt: () =>
-      breach(
-        'NR-08',
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              const { on } = at('trip.tripped');
-              at('trip.tripped').on = { ...on, 'off.emergencyStop': 'watching' };
-            }),
-          ),
-          READY,
-        ),
+  byModel('NR-08', 'trip leaves by itself when the emergency stop is released', () =>
+    interlockModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          const { on } = at('trip.tripped');
+          at('trip.tripped').on = { ...on, 'off.emergencyStop': 'watching' };
+        }),
       ),
-  },
-  {
-    rule: 'NR-08',
-    broken: 'reset accepted with a cause standing, and the vapour trip blind',
-    hunt: () =>
-      breach(
-        'NR-08',
-        interlockModel(
-          spaceOf(MACHINES.interlock.provide({ guards: { 'no cause stands': yes, 'FT-02': no } } as never)),
-          READY,
-        ),
-      ),
-  },
+      READY,
+    ),
+  ),
+  byModel('NR-08', 'reset accepted with a cause standing, and the vapour trip blind', () =>
+    interlockModel(
+      spaceOf(MACHINES.interlock.provide({ guards: { 'no cause stands': yes, 'FT-02': no } } as never)),
+      READY,
+    ),
+  ),
   ...TRIPS.map(({ id }) => id).map(
-    (trip): Mutant => ({
-      rule: 'NR-09',
-      broken: `trip ${trip} never latches`,
-      hunt: () =>
-        breach(
-          'NR-09',
-          interlockModel(spaceOf(MACHINES.interlock.provide({ guards: { [trip]: no } } as never)), READY),
-        ),
-    }),
+    (trip): Mutant =>
+      byModel('NR-09', `trip ${trip} never latches`, () =>
+        interlockModel(spaceOf(MACHINES.interlock.provide({ guards: { [trip]: no } } as never)), READY),
+      ),
   ),
   withBurner('NR-10', 'lockout left by lighting again', (at) => {
     at('lockedOut').on = { 'operator.resetBurner': 'postPurging', 'operator.lightBurner': 'purging' };
@@ -183,68 +158,44 @@ export const MUTANTS: readonly Mutant[] = [
         (state) => state === 0,
       ),
   },
-  {
-    rule: 'NR-12',
-    broken: 'heat asked for opens the coil without asking for cover',
-    hunt: () =>
-      breach(
-        'NR-12',
-        tankModel(
-          'cutback',
-          tableOf(
-            mutant(MACHINES.cutbackTank, (at) => {
-              at('off').on = { 'operator.heatOn': 'wanted' };
-            }),
-          ),
-        ),
+  byModel('NR-12', 'heat asked for opens the coil without asking for cover', () =>
+    tankModel(
+      'cutback',
+      tableOf(
+        mutant(MACHINES.cutbackTank, (at) => {
+          at('off').on = { 'operator.heatOn': 'wanted' };
+        }),
       ),
-  },
-  {
-    rule: 'NR-12',
-    broken: 'coil stays open above the limit',
-    hunt: () =>
-      breach(
-        'NR-12',
-        tankModel(
-          'emulsion',
-          tableOf(
-            mutant(MACHINES.emulsionTank, (at) => {
-              delete at('heating').on?.['on.emulsionOverLimit'];
-            }),
-          ),
-        ),
+    ),
+  ),
+  byModel('NR-12', 'coil stays open above the limit', () =>
+    tankModel(
+      'emulsion',
+      tableOf(
+        mutant(MACHINES.emulsionTank, (at) => {
+          delete at('heating').on?.['on.emulsionOverLimit'];
+        }),
       ),
-  },
-  {
-    rule: 'NR-13',
-    broken: 'oil goes on being fired when its flow is lost',
-    hunt: () =>
-      breach(
-        'NR-13',
-        oilModel(
-          tableOf(
-            mutant(MACHINES.oilHeater, (at) => {
-              delete at('firing').on?.['off.oilFlowing'];
-            }),
-          ),
-        ),
+    ),
+  ),
+  byModel('NR-13', 'oil goes on being fired when its flow is lost', () =>
+    oilModel(
+      tableOf(
+        mutant(MACHINES.oilHeater, (at) => {
+          delete at('firing').on?.['off.oilFlowing'];
+        }),
       ),
-  },
-  {
-    rule: 'NR-14',
-    broken: 'oil heater lockout left when heat is wanted again',
-    hunt: () =>
-      breach(
-        'NR-14',
-        oilModel(
-          tableOf(
-            mutant(MACHINES.oilHeater, (at) => {
-              at('lockedOut').on = { 'operator.resetHeater': 'off', 'on.heatWanted': 'waitingForTrip' };
-            }),
-          ),
-        ),
+    ),
+  ),
+  byModel('NR-14', 'oil heater lockout left when heat is wanted again', () =>
+    oilModel(
+      tableOf(
+        mutant(MACHINES.oilHeater, (at) => {
+          at('lockedOut').on = { 'operator.resetHeater': 'off', 'on.heatWanted': 'waitingForTrip' };
+        }),
       ),
-  },
+    ),
+  ),
   {
     rule: 'NR-15',
     broken: 'burner restarts its purge count instead of waiting for the fan',
@@ -296,35 +247,23 @@ export const MUTANTS: readonly Mutant[] = [
       burnerTable(),
     ),
   ),
-  {
-    rule: 'NR-18',
-    broken: 'emergency stop forgotten when something else had tripped before',
-    hunt: () =>
-      breach(
-        'NR-18',
-        interlockModel(
-          spaceOf(
-            mutant(MACHINES.interlock, (at) => {
-              delete at('trip.tripped').on?.['on.emergencyStop'];
-            }),
-          ),
-          READY,
-        ),
+  byModel('NR-18', 'emergency stop forgotten when something else had tripped before', () =>
+    interlockModel(
+      spaceOf(
+        mutant(MACHINES.interlock, (at) => {
+          delete at('trip.tripped').on?.['on.emergencyStop'];
+        }),
       ),
-  },
-  {
-    rule: 'NR-17',
-    broken: 'alarm comes back from the shelf as normal whatever stands',
-    hunt: () =>
-      breach(
-        'NR-17',
-        alarmModel(
-          tableOf(
-            mutant(MACHINES.alarm, (at) => {
-              at('handling.shelved').on = { 'operator.unshelve': 'inService.normal' };
-            }),
-          ),
-        ),
+      READY,
+    ),
+  ),
+  byModel('NR-17', 'alarm comes back from the shelf as normal whatever stands', () =>
+    alarmModel(
+      tableOf(
+        mutant(MACHINES.alarm, (at) => {
+          at('handling.shelved').on = { 'operator.unshelve': 'inService.normal' };
+        }),
       ),
-  },
+    ),
+  ),
 ];

@@ -21,4 +21,8 @@ export const NEVER_MORE = {
   'NR-51': 'a coil is asked to open, and the tank stirred, only while it heats',
   'NR-52': 'a running batch opens the binder valve to add binder or to dump, and at no other time',
   'NR-53': 'a weigher feeds only while it fills; on a held batch only a top-up a person asked for',
+  'NR-54': 'an alarm in service is suppressed just as long as its suppression stands',
+  'NR-55':
+    'the burner lights only after a purge, with no flame seen, fuel proved shut and air proved; it loses its fuel with its air, or a flame lost in the main trial, at once; and it comes to rest only through a purge',
+  'NR-56': 'oil fuel is asked for without a flame no longer than its trial allows',
 } as const;

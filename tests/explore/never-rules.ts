@@ -1,4 +1,6 @@
 /** What must never happen, one ID each. The models check these words; the tests quote the IDs. */
+import { NEVER_MORE } from './never-more.ts';
+
 export const NEVER = {
   'NR-01': 'never a pilot or fuel output together with a way opened for solvent-bearing binder',
   'NR-02': 'never a pilot or fuel output while bucket or pug mill may hold solvent-bearing binder',
@@ -8,14 +10,14 @@ export const NEVER = {
   'NR-05': 'never anything that burns or feeds let through while tripped, nor the hood fan stopped',
   'NR-06': 'never fuel or pilot outside pilot trial, main trial and running',
   'NR-07': 'never lit without a purge counted afresh and completed',
-  'NR-08': 'a trip is left only by operator.resetTrip, with every cause cleared',
+  'NR-08': 'a trip is left only by a person’s reset, with every cause cleared',
   'NR-09': 'a cause never stands while the interlock watches without tripping',
-  'NR-10': 'a burner lockout is left only by operator.resetBurner, into a purge',
+  'NR-10': 'a burner lockout is left only by a person’s reset, into a purge',
   'NR-11':
     'no dead state: from everywhere the safe and ready state can be reached, so every trip can be cleared',
   'NR-12': 'a tank coil is never open below its cover or above its limit',
   'NR-13': 'the oil is never fired without flow, above its limit, or while tripped',
-  'NR-14': 'an oil heater lockout is left only by operator.resetHeater',
+  'NR-14': 'an oil heater lockout is left only by a person’s reset',
   'NR-15': 'offering signals as they stand always settles',
   'NR-16':
     'with honest sensors, never a flame in the drum while solvent-bearing binder is in bucket or pug mill',
@@ -44,6 +46,7 @@ export const NEVER = {
   'NR-35': 'a tank asks for heat only while its tank interlock lets it',
   'NR-37':
     'fuel is asked for without a flame no longer than the trial for ignition and the flame-failure time allow',
+  ...NEVER_MORE,
 } as const;
 
 export type NeverId = keyof typeof NEVER;

@@ -3,6 +3,7 @@
  * run out at any time, and everything asked of the gate in every combination at every moment.
  */
 import { burnerDemands, burnerMayAdmitFuel } from '../../machines/charts/burner/burner.guards.ts';
+import type { ChartValue } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
 import type { ChartTable } from './chart-table.ts';
 import type { Model, Rule } from './explorer.ts';
 import { type GateVerdicts, VERDICTS } from './gate-space.ts';
@@ -101,6 +102,10 @@ export const productModel = (
       `burner ${burner.names[burnerOf(state)]} · interlock ${JSON.stringify(
         stateValueOf(Math.floor(interlockOf(state) / 3), interlockOf(state) % 3),
       )}`,
+    charts: (state) => ({
+      interlock: stateValueOf(Math.floor(interlockOf(state) / 3), interlockOf(state) % 3),
+      burner: burner.values[burnerOf(state)] as ChartValue,
+    }),
     rules: [
       ...gateRules,
       {
@@ -137,6 +142,7 @@ export const burnerModel = (burner: ChartTable): Model => {
     events: burner.events,
     next: (state, event) => burner.next[state * burner.events.length + event] as number,
     describe: (state) => burner.names[state] as string,
+    charts: (state) => ({ burner: burner.values[state] as ChartValue }),
     rules: [
       {
         id: 'NR-06',

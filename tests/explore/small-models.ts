@@ -1,8 +1,10 @@
 /** Models of the small charts: thermal-oil heater, tank heaters, alarm; each with a watcher of what was heard. */
 import { alarmState, isConditionOn } from '../../machines/charts/alarm/alarm.guards.ts';
+import type { ChartValue } from '../../machines/charts/flame-interlock/flame-interlock.guards.ts';
 import { oilHeaterDemands } from '../../machines/charts/oil-heater/oil-heater.guards.ts';
 import type { TankId } from '../../machines/charts/tank-heater/tank-heater.events.ts';
 import { heatIsWanted, isCoilOpen } from '../../machines/charts/tank-heater/tank-heater.guards.ts';
+import type { StoryChart } from '../../machines/scenario/story.schema.ts';
 import type { ChartTable } from './chart-table.ts';
 import type { Model, Rule } from './explorer.ts';
 import { NEVER } from './never-rules.ts';
@@ -13,6 +15,7 @@ import { NEVER } from './never-rules.ts';
  */
 const watched = (
   name: string,
+  chart: StoryChart,
   table: ChartTable,
   signals: readonly string[],
   rules: (
@@ -46,6 +49,7 @@ const watched = (
     },
     describe: (state) =>
       `${table.names[chartOf(state)]} having heard ${signals.filter((one) => heard(state, one)).join(', ') || 'nothing on'}`,
+    charts: (state) => ({ [chart]: table.values[chartOf(state)] }),
     rules: rules(chartOf, heard),
   };
 };
@@ -53,6 +57,7 @@ const watched = (
 export const tankModel = (tank: TankId, table: ChartTable): Model =>
   watched(
     `${tank} tank heater`,
+    `${tank}Tank`,
     table,
     [`${tank}Covered`, `${tank}OverLimit`, `${tank}MayHeat`],
     (chartOf, heard) => [
@@ -77,24 +82,47 @@ export const tankModel = (tank: TankId, table: ChartTable): Model =>
 export const oilModel = (table: ChartTable): Model => {
   const locked = table.names.map((name) => name.startsWith('{"lockedOut"'));
   const fires = table.values.map((value) => oilHeaterDemands(value).oilBurner);
-  return watched('thermal-oil heater', table, ['oilFlowing', 'oilOverLimit', 'tripped'], (chartOf, heard) => [
-    {
-      id: 'NR-13',
-      says: NEVER['NR-13'],
-      ofState: true,
-      broken: (_from, _event, to) =>
-        (fires[chartOf(to)] as boolean) &&
-        (!heard(to, 'oilFlowing') || heard(to, 'oilOverLimit') || heard(to, 'tripped')),
-    },
-    {
-      id: 'NR-14',
-      says: NEVER['NR-14'],
-      broken: (from, event, to) =>
-        (locked[chartOf(from)] as boolean) &&
-        !locked[chartOf(to)] &&
-        table.events[event] !== 'operator.resetHeater',
-    },
-  ]);
+  /** Lighting ends in a lockout when its trial is over, burning when its flame is lost. */
+  const fallsOut = (state: number, ending: RegExp): boolean =>
+    table.events.some(
+      (type, event) =>
+        ending.test(type) && locked[table.next[state * table.events.length + event] as number] === true,
+    );
+  const unwatched = table.names.map(
+    (name, state) =>
+      fires[state] === true &&
+      !fallsOut(state, name.includes('burning') ? /^off\.oilFlameSeen$/ : /^xstate\.after\.oilTrial\./),
+  );
+  return watched(
+    'thermal-oil heater',
+    'oilHeater',
+    table,
+    ['oilFlowing', 'oilOverLimit', 'tripped'],
+    (chartOf, heard) => [
+      {
+        id: 'NR-13',
+        says: NEVER['NR-13'],
+        ofState: true,
+        broken: (_from, _event, to) =>
+          (fires[chartOf(to)] as boolean) &&
+          (!heard(to, 'oilFlowing') || heard(to, 'oilOverLimit') || heard(to, 'tripped')),
+      },
+      {
+        id: 'NR-56',
+        says: NEVER['NR-56'],
+        ofState: true,
+        broken: (_from, _event, to) => unwatched[chartOf(to)] === true,
+      },
+      {
+        id: 'NR-14',
+        says: NEVER['NR-14'],
+        broken: (from, event, to) =>
+          (locked[chartOf(from)] as boolean) &&
+          !locked[chartOf(to)] &&
+          table.events[event] !== 'operator.resetHeater',
+      },
+    ],
+  );
 };
 
 export const alarmModel = (table: ChartTable): Model => {
@@ -107,7 +135,18 @@ export const alarmModel = (table: ChartTable): Model => {
     events: table.events,
     next: (state, event) => table.next[state * table.events.length + event] as number,
     describe: (state) => table.names[state] as string,
+    charts: (state) => ({ alarm: table.values[state] as ChartValue }),
     rules: [
+      {
+        id: 'NR-54',
+        says: NEVER['NR-54'],
+        ofState: true,
+        broken: (_from, _event, to) => {
+          const value = table.values[to] as { readonly suppression: string; readonly handling: unknown };
+          const { inService } = value.handling as { readonly inService?: string };
+          return inService !== undefined && (inService === 'suppressed') !== (value.suppression === 'on');
+        },
+      },
       {
         id: 'NR-17',
         says: NEVER['NR-17'],

@@ -131,6 +131,13 @@ export const tankSafetyModel = (
       const { chart, heating } = split(state);
       return `heater ${heater.names[heating]} · interlock ${interlock.names[chart]}`;
     },
+    charts: (state) => {
+      const { chart, heating } = split(state);
+      return {
+        [`${tank}TankInterlock`]: interlock.values[chart],
+        [`${tank}Tank`]: heater.values[heating],
+      };
+    },
     rules: [
       {
         id: 'NR-33',

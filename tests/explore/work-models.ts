@@ -10,17 +10,20 @@ import type { CampaignState } from '../../machines/charts/campaign/campaign.mach
 import { feedOpening } from '../../machines/charts/weigher/weigher.guards.ts';
 import type { WeigherState } from '../../machines/charts/weigher/weigher.machine.ts';
 import { AT_REST, type Outputs } from '../../machines/field/outputs.ts';
+import type { StoryChart } from '../../machines/scenario/story.schema.ts';
 import type { ChartTable } from './chart-table.ts';
 import type { Model, Rule } from './explorer.ts';
+import { withBatchRules } from './mutations/batch-rules.ts';
 import { NEVER, type NeverId } from './never-rules.ts';
 
-const plain = (name: string, table: ChartTable, rules: readonly Rule[]): Model => ({
+const plain = (name: string, chart: StoryChart, table: ChartTable, rules: readonly Rule[]): Model => ({
   name,
   size: table.names.length,
   start: 0,
   events: table.events,
   next: (state, event) => table.next[state * table.events.length + event] as number,
   describe: (state) => table.names[state] as string,
+  charts: (state) => ({ [chart]: table.values[state] }),
   rules,
 });
 
@@ -43,7 +46,7 @@ export type Demands = typeof batchDemands;
 export const batchModel = (kind: BatchKind, table: ChartTable, demandsOf: Demands = batchDemands): Model => {
   const value = (state: number): BatchValue => table.values[state] as unknown as BatchValue;
   const demands = (state: number): Partial<Outputs> => demandsOf(value(state), kind, 1, false, false);
-  return plain(`${kind} batch`, table, [
+  const model = plain(`${kind} batch`, `${kind}Batch`, table, [
     ofState('NR-20', (state) => value(state).procedure !== 'running' && asksToMove(demands(state))),
     ofState(
       'NR-21',
@@ -65,6 +68,7 @@ export const batchModel = (kind: BatchKind, table: ChartTable, demandsOf: Demand
         isInProgress(value(from)) && !isInProgress(value(to)) && table.events[event] !== 'line.booked',
     },
   ]);
+  return withBatchRules(model, table);
 };
 
 export const campaignModel = (
@@ -72,7 +76,7 @@ export const campaignModel = (
   demandsOf: (state: CampaignState) => Partial<Outputs> = (state) => campaignDemands(state, true, true, true),
 ): Model => {
   const value = (state: number): CampaignState => table.values[state] as CampaignState;
-  return plain('drying campaign', table, [
+  return plain('drying campaign', 'campaign', table, [
     {
       id: 'NR-24',
       says: NEVER['NR-24'],
@@ -93,7 +97,7 @@ export const weigherModel = (
   heldFeed: (state: WeigherState) => Outputs['holdingGate'] = (state) => feedOpening(state, true),
 ): Model => {
   const value = (state: number): WeigherState => table.values[state] as WeigherState;
-  return plain('weigher', table, [
+  return plain('weigher', 'weigher', table, [
     ofState('NR-26', (state) => heldFeed(value(state)) !== 'shut' && value(state) !== 'toppingUp'),
     {
       id: 'NR-27',
@@ -107,7 +111,7 @@ export const weigherModel = (
 };
 
 export const lotModel = (table: ChartTable): Model =>
-  plain('lot', table, [
+  plain('lot', 'lot', table, [
     {
       id: 'NR-28',
       says: NEVER['NR-28'],
@@ -119,7 +123,7 @@ export const lotModel = (table: ChartTable): Model =>
   ]);
 
 export const seatModel = (table: ChartTable): Model =>
-  plain('seat', table, [
+  plain('seat', 'seat', table, [
     {
       id: 'NR-29',
       says: NEVER['NR-29'],

@@ -65,6 +65,30 @@ describe('a delivery', () => {
   });
 });
 
+describe('binder drawn before its tank fell into doubt', () => {
+  it('counts as cutback, so that no flame may be lit beside it, and can be dumped', () => {
+    const yard = seatedYard('emulsion-day');
+    yard.does({ do: 'start', batches: 1 });
+    for (let s = 0; s < 600 && yard.line.readings.bucketKg < 20; s++) yard.run(1);
+    expect(yard.line.readings.bucketKg).toBeGreaterThan(20);
+    expect(yard.line.signals.cutbackInBucket).toBe(false);
+    const reason = 'the laboratory found cutback';
+    yard.does({ do: 'identifyTank', tank: 'emulsion', product: 'cutback', reason }, ...supervisor).run(2);
+    expect(yard.line.signals.cutbackInBucket).toBe(true);
+    expect(yard.line.signals.flamePermitted).toBe(false);
+    expect(viewLine(yard.line).causes.holding).toContain('FI-12');
+    yard.does({ do: 'abort' }).run(10);
+    // As with cutback, the drum is purged before the binder valve may open.
+    yard.does({ do: 'purgeDrum' }).run(120);
+    yard.does({ do: 'dump', reason: 'binder in doubt' });
+    for (let s = 0; s < 900 && (yard.line.signals.cutbackInBucket || yard.line.signals.cutbackInMixer); s++)
+      yard.run(1);
+    expect(yard.line.readings.bucketKg).toBeLessThan(1);
+    expect(yard.line.signals.cutbackInMixer).toBe(false);
+    expect(yard.line.signals.flamePermitted).toBe(true);
+  });
+});
+
 describe('the wrong binder in the truck', () => {
   it('cutback pumped into the emulsion tank never reaches the bucket: what it is shows in the sample, not in the dip', () => {
     const yard = seatedYard('emulsion-day');

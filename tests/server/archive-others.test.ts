@@ -6,6 +6,7 @@ import { archiveShift, dueForArchive, restoreShift } from '../../server/archive/
 import { archivedEntriesAtHand } from '../../server/archive/archived-entries.ts';
 import { writeExport } from '../../server/archive/write-export.ts';
 import { main } from '../../server/cli.ts';
+import type { PlantRunner } from '../../server/runner/runner.types.ts';
 import { openKey } from '../../server/seal/key-file.ts';
 import { countersignatureOf, lateSealOf } from '../../server/seal/seal-shift.ts';
 import { countersignaturesOf, expectedKey, rotationsOf, sealsOf } from '../../server/seal/seals-of.ts';
@@ -36,7 +37,8 @@ const made = async (): Promise<string> => {
   await (await startLine(folder, { key: await keyOf(folder) })).close();
   const key = await keyOf(folder);
   const second = await startLine(folder, { key, newShift: true });
-  const { runner, store } = second;
+  const { store } = second;
+  const runner = second.runner as PlantRunner;
   await runner.append((own) => lateSealOf(store, own, 1, { person: 'kim', role: 'operator' }, 'power cut'));
   await runner.append((own) =>
     countersignatureOf(store, own, 1, { person: 'noor', role: 'supervisor' }, 'looked through'),

@@ -2,8 +2,14 @@
 import { appendFileSync, cpSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { SESSIONS_LIMIT, type SessionAsk, startSchema } from '../../machines/live/training.ts';
+import {
+  SESSIONS_LIMIT,
+  type SessionAsk,
+  sessionAskSchema,
+  startSchema,
+} from '../../machines/live/training.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
+import { interventionOf } from '../../server/training/acts.ts';
 import { openTrainingFiles } from '../../server/training/files.ts';
 import { TrainingHouse } from '../../server/training/house.ts';
 import { type LogLine, readLog, storyOf } from '../../server/training/log.ts';
@@ -74,6 +80,21 @@ const copyOf = (folder: string): string => {
 const logOf = (folder: string, session: string) =>
   join(folder, 'training', 'under-way', `${session}.log.ndjson`);
 
+describe('a fault put in by hand', () => {
+  it('may be an instrument off by a share, and is taken away again', () => {
+    const fault = (text: object) =>
+      interventionOf(sessionAskSchema.parse({ do: 'fault', fault: text }) as never, TRAINER);
+    const hood = { of: 'instrument', tag: 'vapourLelPct' };
+    expect(fault({ ...hood, fault: 'span', offPct: -40 })).toEqual({
+      do: 'ask',
+      by: 'Tess',
+      ask: { ask: 'instrumentFault', tag: 'vapourLelPct', fault: { fault: 'span', offPct: -40 } },
+    });
+    expect(fault({ ...hood, fault: null })).toMatchObject({ ask: { fault: null } });
+    expect(() => fault({ ...hood, fault: 'span', offPct: 400 })).toThrow();
+  });
+});
+
 describe('a training session', () => {
   it('has on its disk what it has answered', async () => {
     const folder = scratchFolder();
@@ -126,6 +147,46 @@ describe('a training session', () => {
     // It can be gone on with: what follows stands behind the sound part.
     expect(await other.ask(good, message('more'), TRAINER)).toEqual({ ok: true });
     expect(storyOf(readLog(logOf(copy, good)).lines).heard).toHaveLength(2);
+  });
+
+  it('of another plant physics or another drill file is declined in words, not done again differently', async () => {
+    const folder = scratchFolder();
+    const house = await openHouse(folder);
+    const [older, changed] = [await start(house, FIRST), await start(house, SECOND)];
+    const copy = copyOf(folder);
+    const rewrite = (session: string, from: RegExp, to: string) => {
+      const text = readFileSync(logOf(copy, session), 'utf8');
+      expect(text).toMatch(from);
+      writeFileSync(logOf(copy, session), text.replace(from, to));
+    };
+    rewrite(older, /"physics":\d+,/, '');
+    rewrite(changed, /fake-digest/, 'other-digest');
+    const said: string[] = [];
+    const other = await openHouse(copy, said);
+    expect(other.sessions()).toEqual([]);
+    expect(said.find((line) => line.includes(older))).toMatch(/made by patchyard .* before they were noted/);
+    expect(said.find((line) => line.includes(changed))).toMatch(
+      /drill fake or the shift .* has been changed/,
+    );
+    expect(existsSync(join(copy, 'training', 'set-aside', `${older}.log.ndjson`))).toBe(true);
+  });
+
+  it('of another plant physics is not gone on from, and its moments are not shown', async () => {
+    const folder = scratchFolder();
+    const house = await openHouse(folder);
+    const session = await start(house, FIRST);
+    await ticked(house, session, 100);
+    await house.ask(session, { do: 'finish' }, TRAINER);
+    await until('its outcome', () => house.attempt(session) !== null && house.sessions().length === 0);
+    const copy = copyOf(folder);
+    const log = join(copy, 'training', 'ended', `${session}.log.ndjson`);
+    writeFileSync(log, readFileSync(log, 'utf8').replace(/"physics":\d+/, '"physics":0'));
+    const other = await openHouse(copy);
+    await expect(start(other, FIRST, { from: { session, tick: 50 } })).rejects.toThrow(
+      /cannot be gone on from: .*physics 0/,
+    );
+    await expect(other.viewAt(session, 50)).rejects.toThrow(/moments cannot be shown: .*physics 0/);
+    expect(other.debrief(session)).not.toBeNull();
   });
 
   it('turned back, is what it was, and what came after is undone for good', async () => {

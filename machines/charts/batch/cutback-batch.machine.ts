@@ -16,7 +16,7 @@ export const cutbackBatchMachine = batchSetup.createMachine({
             title: 'Ready for a batch',
             instruction: 'Start when dry aggregate is at hand and the bay is right.',
           },
-          on: { 'operator.start': 'waitingForAggregate' },
+          on: { 'operator.start': { target: 'waitingForAggregate', guard: 'batch is idle' } },
         },
         ...holdingBinSteps,
         charging: {

@@ -13,7 +13,7 @@ export const emulsionBatchMachine = batchSetup.createMachine({
       states: {
         ready: {
           meta: { title: 'Ready for a batch', instruction: 'Start when the order and the bay are right.' },
-          on: { 'operator.start': 'charging' },
+          on: { 'operator.start': { target: 'charging', guard: 'batch is idle' } },
         },
         charging: {
           meta: {

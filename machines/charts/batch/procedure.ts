@@ -2,9 +2,10 @@
 import { or, setup, stateIn } from 'xstate';
 import type { BatchEvent } from './batch.events.ts';
 
-/** Steps move only while the procedure runs. */
+/** Steps begin only from idle and move only while the procedure runs. */
 const guards = {
   'batch runs': stateIn({ procedure: 'running' }),
+  'batch is idle': stateIn({ procedure: 'idle' }),
   'batch is at rest': stateIn({ step: 'ready' }),
   'batch has left the mixer': or([stateIn({ step: 'discharged' }), stateIn({ step: 'dumped' })]),
   'batch may be dumped': or([

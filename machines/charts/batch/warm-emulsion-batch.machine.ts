@@ -16,7 +16,7 @@ export const warmEmulsionBatchMachine = batchSetup.createMachine({
             title: 'Ready for a batch',
             instruction: 'Start when warmed aggregate is at hand and the bay is right.',
           },
-          on: { 'operator.start': 'waitingForAggregate' },
+          on: { 'operator.start': { target: 'waitingForAggregate', guard: 'batch is idle' } },
         },
         ...holdingBinSteps,
         charging: {

@@ -6,7 +6,6 @@ import { MACHINES } from '../charts.ts';
 import { asStory, cannotReach, explore } from '../explorer.ts';
 import { alarmModel } from '../small-models.ts';
 import { batchModel } from '../work-models.ts';
-import { withBatchRules } from './batch-rules.ts';
 import { unreached } from './drawn-states.ts';
 import { type Kill, killOf, type Mutation } from './mutation.ts';
 
@@ -26,7 +25,7 @@ export const GUARDED = (Object.keys(MACHINES) as (keyof typeof MACHINES)[]).filt
 
 export const huntBatch = (name: keyof typeof BATCHES, machine: AnyStateMachine): Kill | null => {
   const table = tableOf(machine, 2000);
-  const model = withBatchRules(batchModel(BATCHES[name], table), table);
+  const model = batchModel(BATCHES[name], table);
   const explored = explore(model, 'NR-');
   const [found] = explored.violations;
   if (found !== undefined) return killOf(asStory(found));

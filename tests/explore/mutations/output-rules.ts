@@ -130,6 +130,7 @@ export const askingModel = (one: Asking, asks: Asking['asks'] = one.asks): Model
     events: table.events,
     next: (state, event) => table.next[state * table.events.length + event] as number,
     describe: (state) => table.names[state] as string,
+    charts: (state) => ({ [one.chart]: table.values[state] as ChartValue }),
     rules: [
       {
         id: one.rule,

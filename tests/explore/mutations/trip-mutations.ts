@@ -27,7 +27,7 @@ import {
   TRIPPED,
 } from '../interlock-space.ts';
 import { type Kill, killOf, type Mutation } from './mutation.ts';
-import { EMERGENCY_LATCHED, STOPPED, withTripRules } from './trip-rules.ts';
+import { EMERGENCY_LATCHED, STOPPED } from './trip-rules.ts';
 
 type Guards = { readonly [name: string]: unknown };
 
@@ -114,7 +114,7 @@ export const huntTrip = (
   const inner = interlockModel(space, start);
   // The rules know events by their names and places in the whole list.
   const model = onlyWith(inner, kept);
-  const rules = withTripRules(inner).rules.map((rule) => ({
+  const rules = inner.rules.map((rule) => ({
     ...rule,
     broken: (from: number, event: number, to: number) =>
       rule.broken(from, event < 0 ? -1 : (kept[event] as number), to),
@@ -165,10 +165,9 @@ const huntReset = (machine: AnyStateMachine): Kill | null => {
   return null;
 };
 
-/** What a reset comes to where this cause alone stands, from every latch that differs: tripped, and still stopped? */
+/** What a reset comes to where this cause alone stands, from every latch that differs; the true chart refuses it (NR-08, NR-44). */
 const resetsOtherwise = (id: string, machine: AnyStateMachine): string | null => {
-  const told = (of: AnyStateMachine, base: number, trip: number): string => {
-    const code = askXState(of, base, trip, RESET_TRIP);
+  const told = (code: number): string => {
     const value = stateValueOf(Math.floor(code / TRIP_STATES), code % TRIP_STATES);
     return `${isTripped(value) ? 'tripped' : 'watching'}${allIsStopped(value) ? ', all stopped' : ''}`;
   };
@@ -176,7 +175,7 @@ const resetsOtherwise = (id: string, machine: AnyStateMachine): string | null =>
     const standing = standingCauses(stateValueOf(base, STARTING));
     if (standing.length !== 1 || standing[0] !== id) continue;
     for (const trip of [TRIPPED + 1, ...STOPPED.map((index) => TRIPPED + index)]) {
-      const [was, is] = [told(MACHINES.interlock, base, trip), told(machine, base, trip)];
+      const [was, is] = [told(base * TRIP_STATES + trip), told(askXState(machine, base, trip, RESET_TRIP))];
       if (was !== is) return `after a reset ${is} instead of ${was}`;
     }
   }

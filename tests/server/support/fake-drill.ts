@@ -19,6 +19,7 @@ export const fakeDrill: DrillEngine<FakeRun> = {
   cards: () => [
     { id: 'fake', name: 'Fake drill', teaches: 'Nothing.', level: 1, minutes: 5, cutback: false },
   ],
+  digestOf: () => 'fake-digest',
   open: (drill, { seed }) => {
     if (drill !== 'fake') throw new PlainError(`there is no drill ${drill}: there are fake`);
     const scenario = fakeScenario();

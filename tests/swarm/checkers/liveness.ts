@@ -31,6 +31,8 @@ export const whyNotAlive = (start: World): string | null => {
   if (world.line.maintenance.permit !== null) give({ do: 'closeHotWork' }, 'console-1', 'supervisor');
   for (const cause of Object.keys(world.line.maintenance.inhibits) as InterlockCauseId[])
     give({ do: 'liftInhibit', cause }, 'console-1', 'operator');
+  if (world.line.maintenance.drift !== null || !world.line.signals.detectorCalibrated)
+    give({ do: 'proveCause', cause: 'FI-20', result: 'passed', remark: '' }, 'console-1', 'operator');
   for (const tank of ['emulsion', 'cutback'] as const) {
     if (world.line.tankMemos[tank].delivery !== null)
       give({ do: 'endDelivery', tank }, 'console-1', 'supervisor');
