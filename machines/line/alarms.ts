@@ -7,6 +7,7 @@ import type { Line } from './line.types.ts';
 import { accountGrams, batchValue, campaignState, dryingMix, openLot, presentMix } from './lookup.ts';
 import { inhibitsInForce, isProofFailed, isProofOverdue } from './maintenance.ts';
 import { WATER_FOUND_MM } from './tank-care.ts';
+import { drumFlowLies } from './watch.ts';
 
 /** A delivery this long past its time is asked after, ticks. Common practice, no source. */
 const DELIVERY_LATE_TICKS = 3000;
@@ -130,6 +131,13 @@ export const ALARMS: readonly AlarmDefinition[] = [
     text: 'Aggregate in the drum is far too hot',
     action: 'The burner goes out by itself. Empty the drum, and find out why it did not move on.',
     stands: (line) => line.signals.drumTooHot,
+  },
+  {
+    id: 'drum-flow-meter',
+    priority: 'medium',
+    text: 'The dryer’s flow meter shows air with its fan stopped',
+    action: 'No purge counts and no burner lights. Have the meter mended, then record the proof of FB-01.',
+    stands: (line) => drumFlowLies(line.watch),
   },
   {
     id: 'supply-lost',

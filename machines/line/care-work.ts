@@ -39,6 +39,8 @@ const prove = (work: Work, command: Extract<Command, { do: 'proveCause' }>, who:
     line.watch = { ...line.watch, cleanAirS: 0, noVapourS: 0 };
     work.asks.push({ ask: 'calibrateDetector' });
   }
+  // The purge proved with a mended flow meter: what it showed before is forgotten.
+  if (result === 'passed' && cause === 'FB-01') line.watch = { ...line.watch, fanOffFlowTicks: 0 };
   for (const tank of PRODUCTS)
     if (result === 'passed' && cause === (tank === 'emulsion' ? 'TE-08' : 'TC-08')) {
       setTank(work, tank, { foamed: false });

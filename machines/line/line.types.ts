@@ -183,6 +183,8 @@ export type Watch = {
   readonly cutbackDipFromMm: number;
   readonly holdingBinPeakKg: number;
   readonly holdingBinStillTicks: number;
+  /** Ticks the drum's meter has shown flow with its fan asked off. */
+  readonly fanOffFlowTicks: number;
 };
 
 /** The last proof test of a cause on record. */

@@ -33,7 +33,7 @@ import {
 } from './lookup.ts';
 import { isCalibrated, isInhibited } from './maintenance.ts';
 import { coverNeededMm, heaterRulesOf, isTankKnown, WATER_FOUND_MM } from './tank-care.ts';
-import { BELIEVED, STILL_ENOUGH_S } from './watch.ts';
+import { BELIEVED, drumFlowLies, FAN_PROVED_SHARE, STILL_ENOUGH_S } from './watch.ts';
 import { allWeighed } from './weighing.ts';
 
 /** True from `on` upwards, false again only below `off` (off ≤ on). */
@@ -54,8 +54,6 @@ const WINDOW_MARGIN_C = 0.2;
  * or the first binder would put it over again.
  */
 const BINDER_WARMS_BY_C = 3;
-/** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
-const FAN_PROVED_SHARE = 0.5;
 /** Tank heat stops at its set temperature and starts again this far below. Common practice, no source. */
 const TANK_BAND_C = 3;
 /** The same for the thermal oil, and how far above its set temperature it is cut off. Common practice, no source. */
@@ -206,7 +204,7 @@ export const signalsOf = (line: Line): Signals => {
   const outC = dried?.drying?.outC ?? 105;
 
   const next: Signals = {
-    drumFanProved: r.drumAirM3S >= plant.dryer.fanM3S * FAN_PROVED_SHARE,
+    drumFanProved: r.drumAirM3S >= plant.dryer.fanM3S * FAN_PROVED_SHARE && !drumFlowLies(watch),
     purged: watch.purgeVolumes >= plant.dryer.purgeVolumes,
     flameSeen: r.flameSeen === 1,
     fuelShut: r.fuelValveShut === 1,

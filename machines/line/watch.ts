@@ -2,7 +2,7 @@
 import { purgeCountHeld } from '../charts/burner/burner.guards.ts';
 import type { Readings } from '../field/tags.ts';
 import { type Line, TICK_MS, type Watch } from './line.types.ts';
-import { netKg } from './lookup.ts';
+import { netKg, presentMix } from './lookup.ts';
 
 /** This close to zero a scale counts as empty, kg: a dead cell far below zero does not. Common practice, no source. */
 export const EMPTY_HOPPER_KG = 2;
@@ -11,6 +11,13 @@ export const EMPTY_BUCKET_KG = 0.3;
 /** Counting stops here; the signals need no more. */
 export const TICKS_ENOUGH = 100;
 const VOLUMES_ENOUGH = 12;
+/** A drum meter that shows flow this long with its fan asked off is not believed, ticks. Common practice, no source. */
+const FLOW_LIES_TICKS = 300;
+/** Share of the rated dryer fan flow that counts as proved; NFPA-style proof of purge air, share from memory. */
+export const FAN_PROVED_SHARE = 0.5;
+
+/** The drum's flow meter shows flow that no fan makes, and has not been seen at rest since. */
+export const drumFlowLies = (watch: Watch): boolean => watch.fanOffFlowTicks >= FLOW_LIES_TICKS;
 
 /** Vessels are handed over empty; a scale that shows otherwise says so in the first tick. */
 export const START_WATCH: Watch = {
@@ -28,6 +35,7 @@ export const START_WATCH: Watch = {
   cutbackDipFromMm: 0,
   holdingBinPeakKg: 0,
   holdingBinStillTicks: 0,
+  fanOffFlowTicks: 0,
 };
 
 const counted = (is: boolean, ticks: number): number => (is ? Math.min(TICKS_ENOUGH, ticks + 1) : 0);
@@ -39,9 +47,18 @@ const purged = (line: Line): number => {
   if (readings.flameSeen === 1 || readings.fuelValveShut === 0) return 0;
   if (line.outputs.burnerPilot || line.outputs.burnerMain !== 'shut') return 0;
   if (purgeCountHeld(line.charts.burner?.value as never)) return 0;
-  if (watch.purgeVolumes >= VOLUMES_ENOUGH || readings.drumAirM3S < dryer.fanM3S * 0.5)
+  const counts = readings.drumAirM3S >= dryer.fanM3S * FAN_PROVED_SHARE && !drumFlowLies(watch);
+  if (watch.purgeVolumes >= VOLUMES_ENOUGH || !counts)
     return watch.purgeVolumes >= dryer.purgeVolumes ? watch.purgeVolumes : 0;
   return watch.purgeVolumes + (readings.drumAirM3S * TICK_MS) / 1000 / dryer.drumVolumeM3;
+};
+
+/** Gone as soon as the meter shows less; held while the fan is asked for, when nothing can be told. */
+const fanOffFlowTicks = (line: Line): number => {
+  const { outputs, watch, readings, scenario } = line;
+  if (readings.drumAirM3S < scenario.plant.dryer.fanM3S * FAN_PROVED_SHARE) return 0;
+  if (outputs.drumFan) return watch.fanOffFlowTicks;
+  return Math.min(FLOW_LIES_TICKS, watch.fanOffFlowTicks + 1);
 };
 
 const FED_MARGIN = 1.05;
@@ -94,7 +111,8 @@ const isSame = (a: Watch, b: Watch): boolean =>
   a.emulsionDipFromMm === b.emulsionDipFromMm &&
   a.cutbackDipFromMm === b.cutbackDipFromMm &&
   a.holdingBinPeakKg === b.holdingBinPeakKg &&
-  a.holdingBinStillTicks === b.holdingBinStillTicks;
+  a.holdingBinStillTicks === b.holdingBinStillTicks &&
+  a.fanOffFlowTicks === b.fanOffFlowTicks;
 
 /** Vapour in clean air from which a detector is taken to drift, % LEL. Common practice, no source. */
 const CLEAN_AIR_LEL_PCT = 3;
@@ -120,7 +138,12 @@ const bySecond = (line: Line): BySecond => {
     !signals.cutbackInBucket &&
     signals.extractionProved &&
     readings.vapourLelPct >= CLEAN_AIR_LEL_PCT;
-  const mute = signals.cutbackInMixer && signals.mixerTurning && readings.vapourLelPct <= SOME_VAPOUR_LEL_PCT;
+  // Emulsion of a tank in doubt counts as cutback, but may well be none: silence over it says nothing of the detector.
+  const mute =
+    signals.cutbackInMixer &&
+    presentMix(line).family === 'cutback' &&
+    signals.mixerTurning &&
+    readings.vapourLelPct <= SOME_VAPOUR_LEL_PCT;
   return {
     cleanAirS: clean ? Math.min(3600, watch.cleanAirS + 1) : 0,
     noVapourS: mute ? Math.min(3600, watch.noVapourS + 1) : 0,
@@ -179,6 +202,7 @@ export const watchOn = (line: Line, before: Readings): Watch => {
           ? 0
           : counted(true, watch.holdingBinStillTicks)
         : 0,
+    fanOffFlowTicks: fanOffFlowTicks(line),
   };
   return isSame(watch, next) ? watch : next;
 };
@@ -195,4 +219,5 @@ export const limitsPassed = (line: Line, watch: Watch): number =>
   (watch.bucketAtMostKg <= 0 ? 16 : 0) |
   (watch.emulsionStillS >= STILL_ENOUGH_S ? 32 : 0) |
   (watch.cutbackStillS >= STILL_ENOUGH_S ? 64 : 0) |
-  (watch.holdingBinStillTicks >= BELIEVED.drumEmpty ? 128 : 0);
+  (watch.holdingBinStillTicks >= BELIEVED.drumEmpty ? 128 : 0) |
+  (drumFlowLies(watch) ? 256 : 0);

@@ -76,9 +76,12 @@ export const afterTrouble = (line: Line): Command | null => {
   return null;
 };
 
+/** Between batches, or when one waits for just that. */
+const mayCalibrate = (line: Line): boolean => ['ready', 'waitingForBinder'].includes(batchValue(line).step);
+
 /** A detector out of calibration is calibrated before anything is lit or mixed; a delivery that was confirmed is ended in time. */
 export const care = (line: Line): Command | null => {
-  if (!line.signals.detectorCalibrated && line.signals.detectorOk && batchValue(line).step === 'ready')
+  if (!line.signals.detectorCalibrated && line.signals.detectorOk && mayCalibrate(line))
     return { do: 'proveCause', cause: 'FI-20', result: 'passed', remark: 'Calibrated with test gas' };
   for (const tank of ['emulsion', 'cutback'] as const) {
     const { delivery } = line.tankMemos[tank];

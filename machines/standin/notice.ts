@@ -81,6 +81,7 @@ export const NOTICES: readonly Notice[] = [
     holds: true,
     is: (line) =>
       line.signals.cutbackInMixer &&
+      presentMix(line).family === 'cutback' &&
       (line.batch?.mixedTicks ?? 0) > 450 &&
       line.readings.vapourLelPct < SOME_VAPOUR_LEL_PCT,
   },

@@ -87,6 +87,18 @@ describe('binder drawn before its tank fell into doubt', () => {
     expect(yard.line.signals.cutbackInMixer).toBe(false);
     expect(yard.line.signals.flamePermitted).toBe(true);
   });
+
+  it('in the mill counts as cutback too, and its silence is not held against the vapour detector', () => {
+    const yard = seatedYard('emulsion-day');
+    yard.does({ do: 'start', batches: 1 });
+    for (let s = 0; s < 900 && (yard.line.batch?.mixedTicks ?? 0) < 50; s++) yard.run(1);
+    expect(yard.line.signals.cutbackInMixer).toBe(false);
+    const reason = 'the laboratory found cutback';
+    yard.does({ do: 'identifyTank', tank: 'emulsion', product: 'cutback', reason }, ...supervisor).run(200);
+    expect(yard.line.signals.cutbackInMixer).toBe(true);
+    expect(yard.line.signals.flamePermitted).toBe(false);
+    expect(yard.line.signals.detectorCalibrated).toBe(true);
+  });
 });
 
 describe('the wrong binder in the truck', () => {
