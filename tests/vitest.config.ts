@@ -30,6 +30,8 @@ export default defineConfig({
           include: [under('tests')],
           exclude: Object.values(OWN).map(under),
           environment: 'node',
+          // These share no state worth a process each: charts and schemas are loaded once a worker, not once a file.
+          isolate: false,
           testTimeout: 60_000,
         },
       },
@@ -39,7 +41,6 @@ export default defineConfig({
       project('journeys', {
         testTimeout: 120_000,
         hookTimeout: 60_000,
-        fileParallelism: false,
         globalSetup: ['tests/journeys/support/setup.ts'],
       }),
     ],

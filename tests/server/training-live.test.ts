@@ -145,10 +145,10 @@ describe('two drills at once', () => {
     expect((await detail(two)).messages).toEqual([]);
 
     // The plant went on by itself: nothing of the drills is in its record.
-    const { entries } = await get<{ entries: { kind: string; seq: number }[] }>(
-      `/api/record?after=${before.seq}&limit=1000`,
-    );
-    expect(entries.length).toBeGreaterThan(0);
+    const since = () =>
+      get<{ entries: { kind: string; seq: number }[] }>(`/api/record?after=${before.seq}&limit=1000`);
+    await expect.poll(async () => (await since()).entries.length, { timeout: 10_000 }).toBeGreaterThan(0);
+    const { entries } = await since();
     expect(entries.filter(({ kind }) => kind === 'command')).toEqual([]);
     expect(JSON.stringify(entries)).not.toMatch(
       /jessamy|wrenna|corvin|batchStarted|faultInjected|Well begun/i,
