@@ -29,7 +29,7 @@ export function LessonsView({ lesson }: { readonly lesson: string }) {
           {found === null ? 'Reading the figures of this plant…' : `With the figures of ${found.whose}.`}
         </p>
       </div>
-      <nav className="lesson-nav" aria-label="Lessons">
+      <nav className="part-nav lesson-nav" aria-label="Lessons">
         {LESSONS.map(({ id, name }) => (
           <Link key={id} href={`/interlock/lessons/${id}`} aria-current={id === lesson ? 'page' : undefined}>
             {name}

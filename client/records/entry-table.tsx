@@ -2,21 +2,9 @@
 import type { ReactNode } from 'react';
 import { shiftClock } from '../format/format.ts';
 import { useLive } from '../live/store.ts';
-import { Mark, type Shape } from '../parts/mark.tsx';
-import type { RecordLine, Sort } from './entries.ts';
-
-const SORT_WORD: { readonly [K in Sort]: string } = {
-  command: 'asked',
-  refusal: 'refused',
-  fact: 'happened',
-  note: 'note',
-};
-const SORT_SHAPE: { readonly [K in Sort]: Shape } = {
-  command: 'ring',
-  refusal: 'triangle',
-  fact: 'dot',
-  note: 'square',
-};
+import { Mark } from '../parts/mark.tsx';
+import type { RecordLine } from './entries.ts';
+import { SORT_SHAPE, SORT_WORD } from './sorts.ts';
 
 export function EntryTable({
   lines,

@@ -1,8 +1,9 @@
 /** The entries around the moment: what was asked, what was refused and why, what happened. */
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { shiftClock } from '../format/format.ts';
-import { Mark, type Shape } from '../parts/mark.tsx';
+import { Mark } from '../parts/mark.tsx';
 import type { Sort } from '../records/entries.ts';
+import { SORT_SHAPE, SORT_WORD } from '../records/sorts.ts';
 import { useReplay, useReplayClient } from './context.ts';
 import { indexAfter } from './jumps.ts';
 import { TICK_MS } from './replay.types.ts';
@@ -20,18 +21,6 @@ const SORTS: readonly { readonly sort: Sort | 'all'; readonly words: string }[] 
   { sort: 'fact', words: 'Facts' },
   { sort: 'note', words: 'Notes' },
 ];
-const SORT_WORD: { readonly [K in Sort]: string } = {
-  command: 'asked',
-  refusal: 'refused',
-  fact: 'happened',
-  note: 'note',
-};
-const SORT_SHAPE: { readonly [K in Sort]: Shape } = {
-  command: 'ring',
-  refusal: 'triangle',
-  fact: 'dot',
-  note: 'square',
-};
 
 /** The sentence without its reasons, which stand below it one by one. */
 const beforeReasons = (text: string): string => text.slice(0, text.indexOf(':') + 1) || text;

@@ -326,7 +326,7 @@ export class TrainingHouse<R> {
   }
 }
 
-/** What was put into an earlier attempt before a tick, as if done at the consoles of this session. */
+/** What was put into an earlier attempt before a tick, as if done at the consoles of the drill now begun. */
 const movedTo = (session: string, { opened, heard }: LogStory, tick: number): readonly Heard[] => {
   const before = consoleIn(opened.session, opened.trainee.id);
   const now = consoleIn(session, opened.trainee.id);
