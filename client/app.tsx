@@ -6,6 +6,8 @@ import { ChartsPage } from './charts-page.tsx';
 import { Guide } from './guide/guide.tsx';
 import { resumeGuide } from './guide/guide-state.ts';
 import { InterlockPage } from './interlock/interlock-page.tsx';
+import { LabPages, LabShift } from './lab/lab-pages.tsx';
+import { LabStrips } from './lab/strips.tsx';
 import { LessonsPage } from './lessons/lessons-page.tsx';
 import { LinePage } from './line/line-page.tsx';
 import { SESSION } from './live/session.ts';
@@ -19,13 +21,14 @@ import { BottomBar } from './shell/bottom-bar.tsx';
 import { ErrorBoundary } from './shell/error-boundary.tsx';
 import { Header, type Opened } from './shell/header.tsx';
 import { HelpDialog } from './shell/help-dialog.tsx';
-import { PAGES } from './shell/nav.tsx';
+import { belongsTo, PAGES } from './shell/nav.tsx';
 import { usePageTitle } from './shell/page-title.ts';
 import { useShortcuts } from './shell/shortcuts.ts';
 import { Toast } from './shell/toast.tsx';
 import { ToolsDialog } from './shell/tools-dialog.tsx';
 import { DrillBand, WaitingForDrill } from './training/drill-band.tsx';
 import { TrainingPages } from './training/training-pages.tsx';
+import { YardPage } from './yard/yard-page.tsx';
 
 function Waiting() {
   return (
@@ -45,8 +48,9 @@ function Pages() {
       <Route path="/">
         <LinePage />
       </Route>
-      <Route path="/lots">
-        <LotsPage />
+      <Route path="/lots">{SESSION === null ? <LabShift /> : <LotsPage />}</Route>
+      <Route path="/lab/*?">
+        <LabPages />
       </Route>
       <Route path="/records">
         <RecordsPage />
@@ -56,6 +60,9 @@ function Pages() {
       </Route>
       <Route path="/charts">
         <ChartsPage />
+      </Route>
+      <Route path="/yard/*?">
+        <YardPage />
       </Route>
       <Route path="/interlock/lessons/:lesson">{({ lesson }) => <LessonsPage lesson={lesson} />}</Route>
       <Route path="/interlock/:part?">
@@ -80,10 +87,7 @@ export function App() {
   const [alarmsOpen, setAlarmsOpen] = useState(false);
   const ready = useLive((live) => live.view !== null);
   const lost = useLive((live) => live.link === 'lost');
-  usePageTitle(
-    PAGES.find((page) => page.path === path || (page.path !== '/' && path.startsWith(`${page.path}/`)))
-      ?.name ?? 'No such page',
-  );
+  usePageTitle(PAGES.find((page) => belongsTo(page, path))?.name ?? 'No such page');
 
   const closeAlarms = useCallback(() => {
     setAlarmsOpen(false);
@@ -101,7 +105,10 @@ export function App() {
         Skip to the page
       </a>
       <Header alarmsOpen={alarmsOpen} onAlarms={acts.onAlarms} onOpen={setOpened} />
-      <Banners />
+      <div className="above-page">
+        <Banners />
+        <LabStrips />
+      </div>
       {SESSION !== null && <DrillBand />}
       <main id="page" tabIndex={-1}>
         <ErrorBoundary key={path}>

@@ -11,6 +11,11 @@ import {
   serializerCompiler,
   validatorCompiler,
 } from 'fastify-type-provider-zod';
+import { registerBlend } from './ledger/blend-route.ts';
+import { registerPhotos } from './ledger/photos.ts';
+import { registerRecallDrills } from './ledger/recall-drill.ts';
+import { registerLedger } from './ledger/routes.ts';
+import { registerTrace } from './ledger/trace-routes.ts';
 import { createPresence, handOverForTheAbsent } from './live/absence.ts';
 import { createDesk } from './live/desk.ts';
 import { attachSockets } from './live/sockets.ts';
@@ -19,6 +24,7 @@ import { registerApi } from './routes/api.ts';
 import { API_PAGE_STYLE, apiPage } from './routes/api-page.ts';
 import { registerFigures } from './routes/figures.ts';
 import { registerKeeping } from './routes/keeping.ts';
+import { registerLoadTicket } from './routes/load-ticket.ts';
 import { isOwnOrigin } from './routes/own-origin.ts';
 import { registerPages } from './routes/pages.ts';
 import { registerReports } from './routes/reports.ts';
@@ -161,6 +167,12 @@ export const buildApp = async ({
   registerFigures(app, runner);
   registerKeeping(app, store);
   registerReports(app, store);
+  registerLedger(app, { runner, store, desk });
+  registerLoadTicket(app, store);
+  registerPhotos(app, store);
+  registerTrace(app, store);
+  registerRecallDrills(app, { runner, store, desk });
+  registerBlend(app);
   registerPages(app);
   const say = log ?? (() => undefined);
   if (training !== undefined) registerTraining(app, training, say);

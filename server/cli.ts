@@ -15,6 +15,7 @@ import { REPORT_HELP, reportCommand } from './commands/report.ts';
 import { RESTORE_HELP, restoreCommand } from './commands/restore.ts';
 import { RUN_HELP, runCommand } from './commands/run.ts';
 import { SERVE_HELP, serveCommand } from './commands/serve.ts';
+import { TRACE_HELP, traceCommand } from './commands/trace.ts';
 import { VERIFY_HELP, verifyCommand } from './commands/verify.ts';
 import { PlainError } from './plain-error.ts';
 
@@ -34,6 +35,7 @@ const COMMANDS: {
   key: { what: 'show or change the key that seals', help: KEY_HELP, go: keyCommand },
   verify: { what: 'check an export, a proof or a whole record', help: VERIFY_HELP, go: verifyCommand },
   report: { what: 'a report from the record: PDF, CSV or JSON', help: REPORT_HELP, go: reportCommand },
+  trace: { what: 'where material went, or what a patch is made of', help: TRACE_HELP, go: traceCommand },
   backup: { what: 'copy the record, also while a server runs', help: BACKUP_HELP, go: backupCommand },
   archive: { what: 'move old sealed shifts to files', help: ARCHIVE_HELP, go: archiveCommand },
   restore: { what: 'bring an archived shift back', help: RESTORE_HELP, go: restoreCommand },

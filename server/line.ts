@@ -1,6 +1,15 @@
 /** The real line, as the server drives it. */
 import { truthOf } from '../machines/plant/truth.ts';
-import { advance, createWorld, loadWorld, saveWorld, viewOf, type World } from '../machines/world/world.ts';
+import { truthOfSample } from '../machines/world/bench-truth.ts';
+import {
+  advance,
+  createWorld,
+  loadWorld,
+  saveWorld,
+  startOfSave,
+  viewOf,
+  type World,
+} from '../machines/world/world.ts';
 import type { LineEngine } from './runner/line-engine.ts';
 
 export const line: LineEngine<World> = {
@@ -9,5 +18,8 @@ export const line: LineEngine<World> = {
   loadWorld,
   advance,
   viewOf,
+  startOfSave,
+  startAfter: ({ truths }) => ({ truths }),
+  benchTruth: ({ truths }, lot, sample) => truthOfSample(truths, lot, sample),
   truthOf: ({ plant }) => ({ massErrorKg: truthOf(plant).errorKg }),
 };

@@ -56,7 +56,9 @@ export const serve = async <W extends AnyWorld>(options: ServeOptions<W>): Promi
     throw new PlainError(
       `--host ${host} is refused: there are no accounts yet, so only this machine (127.0.0.1) is served.`,
     );
-  const store = openSqliteStore(options.dataFolder);
+  const store = openSqliteStore(options.dataFolder, {}, ({ book, seq, why }) =>
+    log(`The books went on without entry ${seq}${book === null ? '' : ` (${book})`}: ${why}`),
+  );
   let opened: { close(): PromiseLike<unknown> } | null = null;
   try {
     const { speed, newShift, shifts } = options;

@@ -1,12 +1,9 @@
 /** The open lot filling up, with the samples that fall due along the way. */
 import type { LotView } from '../../machines/line/view.types.ts';
 import { formatTonnes, percent, plural, share01 } from '../format/format.ts';
-import { whyNot } from '../live/may.ts';
+import { SamplePrompts } from '../lab/samples/sample-prompts.tsx';
 import { useLive } from '../live/store.ts';
-import { useCommand } from '../live/use-command.ts';
-import { useStandpoint } from '../live/use-standpoint.ts';
 import { Mark, type Shape } from '../parts/mark.tsx';
-import { Refusal } from '../parts/refusal.tsx';
 
 export const SAMPLE_SHAPE: { readonly [K in LotView['samples'][number]['state']]: Shape } = {
   ahead: 'ring',
@@ -48,19 +45,20 @@ export function LotBar({ lot }: { readonly lot: LotView }) {
   );
 }
 
+/** How many samples of the lot stand where, one line a state, the ones that want somebody first. */
+const ORDER = ['due', 'missed', 'taken', 'ahead', 'not reached'] as const;
+
 export function OpenLot() {
   const lot = useLive((live) => live.view?.lots.find((each) => each.state === 'open') ?? null);
-  const at = useStandpoint();
   const ended = useLive((live) => live.view?.shift.ended ?? false);
-  const asked = useCommand();
   if (lot === null)
     return (
       <div className="open-lot" data-guide="lot">
         <h3 className="label">Open lot</h3>
         <p className="soft">{ended ? 'None: the shift has ended.' : 'None. The next batch opens one.'}</p>
+        <SamplePrompts />
       </div>
     );
-  const due = lot.samples.find((sample) => sample.state === 'due');
   return (
     <div className="open-lot" data-guide="lot">
       <h3 className="label">Lot {lot.id}</h3>
@@ -71,34 +69,18 @@ export function OpenLot() {
         </span>
       </p>
       <LotBar lot={lot} />
-      <ul className="lot-samples">
-        {lot.samples.map((sample) => (
-          <li key={sample.n} className={sample.state}>
-            <Mark shape={SAMPLE_SHAPE[sample.state]} />
-            Sample {sample.n} {sample.state}
-            {sample.state === 'ahead' && sample.atKg !== null ? (
-              <span className="num"> {formatTonnes(sample.atKg)}</span>
-            ) : (
-              ''
-            )}
-          </li>
-        ))}
+      <ul className="lot-samples" aria-label="Samples of the lot">
+        {ORDER.map((state) => {
+          const n = lot.samples.filter((sample) => sample.state === state).length;
+          return n === 0 ? null : (
+            <li key={state} className={state}>
+              <Mark shape={SAMPLE_SHAPE[state]} />
+              {plural(n, 'sample')} {state}
+            </li>
+          );
+        })}
       </ul>
-      {due !== undefined && (
-        <button
-          type="button"
-          className="button wide"
-          aria-busy={asked.waiting}
-          onClick={() => {
-            const because = whyNot('takeSample', at);
-            if (because.length > 0) asked.explain(because);
-            else void asked.send({ do: 'takeSample' }, `Sample ${due.n} taken.`);
-          }}
-        >
-          Sample {due.n} is taken
-        </button>
-      )}
-      <Refusal because={asked.refusal} onClose={asked.clear} />
+      <SamplePrompts />
     </div>
   );
 }

@@ -1,6 +1,7 @@
 /** What the shift came to, shown when it has ended, with the ways to the whole of it. */
 import { Link } from 'wouter';
 import { formatTonnes, plural } from '../format/format.ts';
+import { SESSION } from '../live/session.ts';
 import { useLive } from '../live/store.ts';
 import { SealCard } from '../shift-close/seal-card.tsx';
 
@@ -20,7 +21,8 @@ export function ShiftSum() {
       </p>
       <SealCard />
       <p>
-        Look through it under <Link href="/lots">Lots</Link> and <Link href="/records">Records</Link>.
+        Look through it under <Link href="/lots">{SESSION === null ? 'Lab' : 'Lots'}</Link> and{' '}
+        <Link href="/records">Records</Link>.
       </p>
     </div>
   );

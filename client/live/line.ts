@@ -6,7 +6,7 @@ import { bandStore, barredStore, drillConsole, SESSION } from './session.ts';
 import { openDriver } from './socket.ts';
 import { heard, liveStore } from './store.ts';
 
-function newId(): string {
+export function newId(): string {
   // randomUUID exists only on secure origins and loopback; the fallback keeps other origins working.
   if (typeof crypto.randomUUID === 'function') return crypto.randomUUID();
   return Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, '0')).join(

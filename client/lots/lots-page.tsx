@@ -6,7 +6,7 @@ import { formatTonnes, plural } from '../format/format.ts';
 import { LotBar, SAMPLE_SHAPE } from '../line/open-lot.tsx';
 import { useLive } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
-import { REPORTS_PATH, reportPath, useHasReports } from '../reports/plants-own.ts';
+import { reportPath, useHasReports } from '../reports/plants-own.ts';
 import { BatchSheets } from './batch-sheets.tsx';
 import { batchRanges } from './ranges.ts';
 
@@ -68,9 +68,14 @@ const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
           </button>
         )}
         {hasReports && (
-          <Link className="button" href={reportPath('lot', { lot: lot.id })}>
-            Lot file
-          </Link>
+          <>
+            <Link className="button" href={`/lab/lots/${lot.id}`}>
+              Lab work
+            </Link>
+            <Link className="button" href={reportPath('lot', { lot: lot.id })}>
+              Lot file
+            </Link>
+          </>
         )}
       </div>
       {open && <BatchSheets batches={own} startsAt={startsAt} />}
@@ -78,38 +83,48 @@ const Lot = memo(function Lot({ lot }: { readonly lot: LotView }) {
   );
 });
 
-export function LotsPage() {
+/** Lots of the shift that is shown, with their batches; the page around them has the heading. */
+export function LotsOfShift() {
   const lots = useLive((live) => live.view?.lots ?? NONE);
+  if (lots.length === 0)
+    return (
+      <p className="card empty">
+        No lot yet. The first batch opens one; it closes at 10 t or when the mix changes.
+      </p>
+    );
+  return (
+    <ul className="stack">
+      {[...lots].reverse().map((lot) => (
+        <Lot key={lot.id} lot={lot} />
+      ))}
+    </ul>
+  );
+}
+
+/** What the shift has made so far, in one line. */
+export function MadeThisShift() {
   const madeKg = useLive((live) => live.view?.shift.madeKg ?? 0);
   const batches = useLive((live) => live.view?.shift.batchesDone ?? 0);
   const wasteKg = useLive((live) => live.view?.plant.wasteKg ?? 0);
-  const hasReports = useHasReports();
+  return (
+    <span className="num">
+      {formatTonnes(madeKg)} made in {plural(batches, 'batch', 'batches')}, {formatTonnes(wasteKg)} in the
+      waste skip
+    </span>
+  );
+}
+
+/** Where there is no lab, in a drill and in a replay, the lots are a page of their own. */
+export function LotsPage() {
   return (
     <div className="page">
       <div className="page-head">
         <h1>Lots</h1>
-        <p className="soft num">
-          {formatTonnes(madeKg)} made in {plural(batches, 'batch', 'batches')}, {formatTonnes(wasteKg)} in the
-          waste skip
+        <p className="soft">
+          <MadeThisShift />
         </p>
       </div>
-      {hasReports && (
-        <p>
-          Lots of this shift. Those of earlier shifts are in the record:{' '}
-          <Link href={`${REPORTS_PATH}?kind=lot`}>find a lot and its batches</Link>.
-        </p>
-      )}
-      {lots.length === 0 ? (
-        <p className="card empty">
-          No lot yet. The first batch opens one; it closes at 10 t or when the mix changes.
-        </p>
-      ) : (
-        <ul className="stack">
-          {[...lots].reverse().map((lot) => (
-            <Lot key={lot.id} lot={lot} />
-          ))}
-        </ul>
-      )}
+      <LotsOfShift />
     </div>
   );
 }

@@ -1,7 +1,7 @@
 /** Reads the newest entries of the record from the server and sorts them into what a person looks for. */
 import type { Entry } from '../../machines/record/entry.ts';
 import { troubleOf } from '../live/trouble.ts';
-import { commandSentence, factBy, factSentence } from './words.ts';
+import { commandSentence, factBy, factSentence, ledgerSentence } from './words.ts';
 
 export type Sort = 'command' | 'refusal' | 'fact' | 'note';
 
@@ -54,6 +54,10 @@ export function lineOf(entry: Entry): RecordLine | null {
         text: `Another key seals from here on: ${entry.body.to.slice(0, 16)}… (${entry.body.reason})`,
         by: '',
       };
+    case 'ledger': {
+      const { book, fact, by } = entry.body;
+      return { ...common, sort: 'fact', text: ledgerSentence(book, fact), by: by.person };
+    }
     case 'opening':
       return {
         ...common,
@@ -69,7 +73,16 @@ export type Fetched =
   | { readonly ok: false; readonly why: string };
 
 /** Readings are left out: they are many and say little by themselves. */
-const KINDS = ['command', 'fact', 'note', 'opening', 'seal', 'countersignature', 'keyRotated'] as const;
+const KINDS = [
+  'command',
+  'fact',
+  'note',
+  'opening',
+  'seal',
+  'countersignature',
+  'keyRotated',
+  'ledger',
+] as const;
 const PAGE = 1000;
 /** A window of the record never needs more pages than this; it keeps a wrong answer from asking for ever. */
 const PAGES_LIMIT = 20;

@@ -1,7 +1,10 @@
 /** Facts and commands of the record as one sentence each. */
 import { TAGS } from '../../machines/field/tags.ts';
+import { wordsOfFact } from '../../machines/ledger/ledger.ts';
 import type { Command, CommandName } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
+import type { BookName } from '../../machines/record/book.types.ts';
+import type { LedgerFact } from '../../machines/record/entry.ts';
 import { formatKg, formatTonnes } from '../format/format.ts';
 
 const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
@@ -39,6 +42,9 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   outOfService: 'take an alarm out of service',
   returnToService: 'return an alarm to service',
   takeSample: 'take a sample',
+  commitPlan: 'commit the sampling plan',
+  callSample: 'call a sample',
+  openPlan: 'open the sampling plan',
   chooseOrder: 'choose an order',
   refillBin: 'refill a bin',
   standIn: 'switch the stand-in operator',
@@ -133,7 +139,13 @@ const FACT_WORDS: Words = {
   lotOpened: (f) => `Lot ${f.lot} opened: ${f.mix} version ${f.mixVersion}, bay ${f.bay}`,
   lotClosed: (f) =>
     `Lot ${f.lot} closed${f.short ? ' short' : ''} at ${formatTonnes(f.grams / 1000)}: ${f.why}`,
-  sampleDue: (f) => `Sample ${f.sample} of lot ${f.lot} falls due`,
+  samplesPlanned: (f) =>
+    `Sampling plan of lot ${f.lot} sealed: ${f.samples.length} samples by specification ${f.specification}, commitment ${f.commitment.slice(0, 16)}…`,
+  sampleDue: (f) =>
+    `Sample ${f.sample}${f.test === undefined ? '' : ` (${f.test})`} of lot ${f.lot} falls due${f.atKg === undefined ? '' : ` at ${formatTonnes(f.atKg)}`}`,
+  sampleMissed: (f) => `Sample ${f.sample} of lot ${f.lot} missed: ${f.why}`,
+  samplePlanOpened: (f) =>
+    `Sampling plan of lot ${f.lot} opened: samples at ${f.atKg.map((kg) => formatTonnes(kg)).join(', ')}`,
   sampleTaken: (f) => `Sample ${f.sample} of lot ${f.lot} taken from batch ${f.batch}`,
   cautionsAcknowledged: (f) => `Cautions acknowledged for drying campaign ${f.campaign}`,
   campaignStep: (f) => `Drying campaign ${f.campaign}: ${plainWords(f.step)}`,
@@ -172,6 +184,18 @@ export function factSentence(fact: Fact): string {
   const words = FACT_WORDS[fact.is] as ((fact: Fact) => string) | undefined;
   return words === undefined ? fact.is : words(fact);
 }
+
+const BOOK_WORDS: { readonly [B in BookName]: string } = {
+  lab: 'Lab',
+  patches: 'Patch lists',
+  mixes: 'Mixes',
+  stock: 'Stock',
+  recalls: 'Recalls',
+};
+
+/** A fact of lab or yard, with the book it stands in. */
+export const ledgerSentence = (book: BookName, fact: LedgerFact): string =>
+  `${BOOK_WORDS[book]}: ${wordsOfFact(book, fact)}`;
 
 /** Who did it: a person's id, or "" when the line did it by itself. */
 export function factBy(fact: Fact): string {

@@ -97,7 +97,7 @@ export function ReportFilters({
         <Select
           label="Lot"
           value={filter.lot}
-          none={kind === 'lot' ? null : 'all lots'}
+          none={kind === 'lot' || kind === 'certificate' ? null : 'all lots'}
           choices={plain(choices?.lots)}
           onChange={(value) => set('lot', value)}
         />

@@ -35,5 +35,5 @@ export const searchOf = (asked: Asked): string => {
 /** A batch sheet and a lot file need to be told which. */
 export const whatIsMissing = ({ kind, filter }: Asked): 'batch' | 'lot' | null => {
   if (kind === 'batch' && filter.batch === undefined) return 'batch';
-  return kind === 'lot' && filter.lot === undefined ? 'lot' : null;
+  return (kind === 'lot' || kind === 'certificate') && filter.lot === undefined ? 'lot' : null;
 };

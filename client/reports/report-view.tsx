@@ -81,6 +81,15 @@ function Body({ section }: { readonly section: Section }) {
       return <Figures figures={section.figures} />;
     case 'table':
       return <TableView table={section} />;
+    case 'code':
+      return (
+        <div className="report-words soft">
+          {section.lines.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+          <p>On paper a square says: {section.code}</p>
+        </div>
+      );
     case 'words':
       return (
         <div className="report-words soft">

@@ -112,15 +112,18 @@ const didOf = (
   answers: ReturnType<typeof advance>['answers'],
   tick: number,
 ): Did[] =>
-  commands.map((envelope) => {
-    const answer = answers.find((one) => one.id === envelope.id)?.answer;
-    return {
-      tick,
-      by: envelope.by.person,
-      command: envelope.command,
-      because: answer === undefined || answer.ok ? [] : answer.because,
-    };
-  });
+  // The sampling plan is part of the world: what it asks for was done by nobody.
+  commands
+    .filter(({ by }) => by.role !== 'line')
+    .map((envelope) => {
+      const answer = answers.find((one) => one.id === envelope.id)?.answer;
+      return {
+        tick,
+        by: envelope.by.person,
+        command: envelope.command,
+        because: answer === undefined || answer.ok ? [] : answer.because,
+      };
+    });
 
 /**
  * One tick of 100 ms of plant time. Interventions are taken first, then incidents, then the commands. A drill that

@@ -4,7 +4,7 @@ import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import { regionState } from '../charts/flame-interlock/flame-interlock.guards.ts';
 import { heaterIsLockedOut } from '../charts/oil-heater/oil-heater.guards.ts';
 import type { Line } from './line.types.ts';
-import { accountGrams, batchValue, campaignState, dryingMix, openLot, presentMix } from './lookup.ts';
+import { accountGrams, batchValue, campaignState, dryingMix, presentMix } from './lookup.ts';
 import { inhibitsInForce, isProofFailed, isProofOverdue } from './maintenance.ts';
 import { WATER_FOUND_MM } from './tank-care.ts';
 import { drumFlowLies } from './watch.ts';
@@ -332,13 +332,6 @@ export const ALARMS: readonly AlarmDefinition[] = [
       const bay = line.scenario.plant.bays.find((one) => one.id === order?.bay);
       return bay !== undefined && bayGrams(line, bay.id) >= bay.capacityT * 1e6;
     },
-  },
-  {
-    id: 'sample-due',
-    priority: 'low',
-    text: 'A sample is due from the next discharge',
-    action: 'Take it, label it, and confirm here that it was taken.',
-    stands: (line) => openLot(line)?.samples.some((sample) => sample.state === 'due') ?? false,
   },
 ];
 

@@ -3,7 +3,7 @@ import type { Procedure, Step } from '../charts/batch/batch.guards.ts';
 import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
 import type { Batch } from './line.types.ts';
 import { accountGrams, drawsDried, netKg, presentMix, WEIGHER_IDS } from './lookup.ts';
-import { bookToLot, raiseSamples } from './lot-work.ts';
+import { bookToLot, freeSamplesOf, raiseSamples } from './lot-work.ts';
 import { clearWeigher, weighBinder, weighDry, weighForBatch } from './weigh-work.ts';
 import { gainedKg } from './weighing.ts';
 import { moveChart, tell, type Work } from './work.ts';
@@ -160,6 +160,7 @@ const dumped = (work: Work): void => {
     });
   if (batch !== null) {
     line.spoilt += 1;
+    freeSamplesOf(work, batch.n);
     fileSheet(work, batch, grams, batch.dumping?.reason ?? '');
   }
   line.batch = null;

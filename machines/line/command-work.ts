@@ -3,6 +3,7 @@ import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import type { EquipmentFault, InstrumentFault } from '../field/outputs.ts';
 import type { Tag } from '../field/tags.ts';
 import { dryTargets } from '../mix/batch-targets.ts';
+import type { Role } from '../scenario/people.schema.ts';
 import { startBatch } from './batch-start.ts';
 import { careFor } from './care-work.ts';
 import type { CommandEnvelope } from './commands.ts';
@@ -10,14 +11,14 @@ import type { Who } from './facts.ts';
 import { handoverOf } from './handover.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
 import { batchValue, campaignState, netKg, presentMix, WEIGHER_IDS, weigherState } from './lookup.ts';
-import { closeLot, takeDueSample } from './lot-work.ts';
+import { callSample, closeLot, commitPlan, openPlan, takeDueSample } from './lot-work.ts';
 import { machineOf } from './machines.ts';
 import { drive } from './reactions.ts';
 import { addMark, openBlock } from './ribbon.ts';
 import { TICKS_ENOUGH } from './watch.ts';
 import { beginChart, tell, type Work } from './work.ts';
 
-type By = CommandEnvelope['by'];
+type By = CommandEnvelope['by'] & { readonly role: Role };
 
 const seatOf = (by: By) => ({ person: by.person, role: by.role, console: by.console });
 
@@ -71,11 +72,24 @@ const clearFault = (
   tell(work, { is: 'faultCleared', target: name, by: who });
 };
 
+/** What the sealed sampling plan asks for. */
+const carryOutPlan = (work: Work, command: CommandEnvelope['command']): void => {
+  if (command.do === 'commitPlan') commitPlan(work, command);
+  else if (command.do === 'callSample') callSample(work, command);
+  else if (command.do === 'openPlan') openPlan(work, command);
+};
+
 /** Does what was asked. Refusals were settled before; reactions of charts do most of the work. */
 export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
   const { line } = work;
-  const { command, by } = envelope;
-  const who = { person: by.person, role: by.role };
+  const { command } = envelope;
+  const { role } = envelope.by;
+  if (role === 'line') {
+    carryOutPlan(work, command);
+    return;
+  }
+  const by = { ...envelope.by, role };
+  const who = { person: by.person, role };
   if (careFor(work, envelope)) return;
   switch (command.do) {
     case 'takeControls':
@@ -230,7 +244,7 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
       alarmMove(work, command.alarm, 'operator.returnToService', who, null);
       return;
     case 'takeSample': {
-      const taken = takeDueSample(work);
+      const taken = takeDueSample(work, command);
       if (taken !== null) tell(work, { is: 'sampleTaken', ...taken, by: who });
       return;
     }

@@ -10,6 +10,8 @@ const alarm = z.string().min(1).max(60);
 const tank = z.enum(['emulsion', 'cutback']);
 /** ID of a requirement of the interlocks, e.g. FI-20 or TE-01. */
 const cause = z.string().regex(/^(FI|FT|FB|TE|TC)-\d\d$/, 'write the ID of a cause, such as FI-20');
+const lotId = z.string().min(3).max(20);
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
 const plain = <N extends string>(name: N) => z.strictObject({ do: z.literal(name) });
 
 export const commandSchema = z.discriminatedUnion('do', [
@@ -51,7 +53,42 @@ export const commandSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('outOfService'), alarm, reason }),
   z.strictObject({ do: z.literal('returnToService'), alarm }),
   /** The rest of the work. */
-  plain('takeSample'),
+  /** Left out: the first one that is due. */
+  z.strictObject({
+    do: z.literal('takeSample'),
+    lot: lotId.optional(),
+    sample: z.int().min(1).max(50).optional(),
+  }),
+  /** The sealed sampling plan of a lot; given by the plan itself and by no person. */
+  z.strictObject({
+    do: z.literal('commitPlan'),
+    lot: lotId,
+    specification: z.string().min(1).max(60),
+    commitment: sha256,
+    samples: z
+      .array(
+        z.strictObject({
+          n: z.int().min(1).max(50),
+          test: z.string().min(1).max(40),
+          part: z.int().min(1).max(50),
+          ofParts: z.int().min(1).max(50),
+        }),
+      )
+      .max(50),
+  }),
+  z.strictObject({
+    do: z.literal('callSample'),
+    lot: lotId,
+    n: z.int().min(1).max(50),
+    atKg: z.number().min(0),
+  }),
+  z.strictObject({
+    do: z.literal('openPlan'),
+    lot: lotId,
+    nonce: sha256,
+    /** Tonnages in the order of the samples, kg. */
+    atKg: z.array(z.number().min(0)).max(50),
+  }),
   z.strictObject({ do: z.literal('chooseOrder'), order: z.int().min(1).max(50) }),
   z.strictObject({ do: z.literal('refillBin'), bin: z.int().min(1).max(4) }),
   z.strictObject({ do: z.literal('standIn'), skill: skillSchema.nullable() }),
@@ -120,6 +157,6 @@ export const envelopeSchema = z.strictObject({
 /** A command with who gave it, as the line sees it and the record keeps it. */
 export type CommandEnvelope = {
   readonly id: string;
-  readonly by: { readonly person: string; readonly role: Role; readonly console: string };
+  readonly by: { readonly person: string; readonly role: Role | 'line'; readonly console: string };
   readonly command: Command;
 };

@@ -137,7 +137,8 @@ export type Fact =
       readonly mixVersion: number;
       readonly family: 'emulsion' | 'cutback';
       readonly bay: number;
-      readonly samplesAtKg: readonly number[];
+      /** Left out where a sealed plan says when samples are due. */
+      readonly samplesAtKg?: readonly number[];
     }
   | {
       readonly is: 'lotClosed';
@@ -147,7 +148,43 @@ export type Fact =
       readonly short: boolean;
       readonly why: string;
     }
-  | { readonly is: 'sampleDue'; readonly lot: string; readonly sample: number }
+  | {
+      readonly is: 'samplesPlanned';
+      readonly lot: string;
+      readonly specification: string;
+      /** SHA-256, hex, of the canonical JSON {lot, nonce, samples: [{n, test, atKg}]}. */
+      readonly commitment: string;
+      readonly samples: readonly {
+        readonly n: number;
+        readonly test: string;
+        /** Drawn in this part of the lot, 1..ofParts. */
+        readonly part: number;
+        readonly ofParts: number;
+      }[];
+    }
+  | {
+      readonly is: 'sampleDue';
+      readonly lot: string;
+      readonly sample: number;
+      /** Of a planned sample: what it is for, the tonnage it fell on and the batch it is to be taken from. */
+      readonly test?: string;
+      readonly atKg?: number;
+      readonly batch?: number;
+    }
+  | {
+      /** It fell due and nobody took it while its batch could still be sampled. */
+      readonly is: 'sampleMissed';
+      readonly lot: string;
+      readonly sample: number;
+      readonly batch: number;
+      readonly why: string;
+    }
+  | {
+      readonly is: 'samplePlanOpened';
+      readonly lot: string;
+      readonly nonce: string;
+      readonly atKg: readonly number[];
+    }
   | {
       readonly is: 'sampleTaken';
       readonly lot: string;

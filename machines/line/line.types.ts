@@ -127,11 +127,21 @@ export type Lot = {
   readonly grams: number;
   readonly batches: readonly number[];
   readonly state: 'open' | 'closed' | 'closed short';
+  /** Its sealed sampling plan; null where the line itself drew the samples. */
+  readonly plan: null | {
+    readonly commitment: string;
+    readonly opened: boolean;
+  };
   readonly samples: readonly {
     readonly n: number;
-    readonly atKg: number;
-    /** The batch it falls due from; null while it is ahead. */
+    /** Null while a sealed plan holds it back. */
+    readonly atKg: number | null;
+    /** What it is for; '' where no specification says. */
+    readonly test: string;
+    /** The batch it falls due from; null while it is ahead, or when that batch went to waste. */
     readonly batch: number | null;
+    /** When it first fell due; null before. */
+    readonly dueTick: number | null;
     readonly state: 'ahead' | 'due' | 'taken' | 'missed' | 'not reached';
   }[];
 };

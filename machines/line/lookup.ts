@@ -6,12 +6,17 @@ import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
 import { type BatchTargets, batchTargets, dryTargets } from '../mix/batch-targets.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
+import type { Specification } from '../scenario/specification.schema.ts';
 import type { ChartId, Line, Lot, Order, WeigherId } from './line.types.ts';
 
 export const mixById = (line: Line, id: string): Mix => {
   for (const mix of line.scenario.mixes) if (mix.id === id) return mix;
   throw new Error(`the scenario has no mix ${id}`);
 };
+
+/** The specification a mix's lots are judged by; null when it names none, or its file is not in this scenario. */
+export const specificationOf = (line: Line, mix: Mix): Specification | null =>
+  line.scenario.specifications?.find((one) => one.id === mix.specification) ?? null;
 
 export const presentOrder = (line: Line): Order => {
   const order = line.orders[line.order - 1];

@@ -1,8 +1,9 @@
 /** Why a command would be refused now, in words a person can act on. Empty: it would be carried out. */
-import { mayGive, PERMISSIONS, WITHOUT_CONTROLS } from '../people/permissions.ts';
+import { mayGive, PERMISSIONS, PLAN_COMMANDS, WITHOUT_CONTROLS } from '../people/permissions.ts';
 import type { Command, CommandEnvelope } from './commands.ts';
 import type { Line } from './line.types.ts';
 import { careReasons } from './refusals-care.ts';
+import { planReasons } from './refusals-plan.ts';
 import { stateReasons } from './refusals-state.ts';
 
 type By = CommandEnvelope['by'];
@@ -48,6 +49,7 @@ const seatReasons = (line: Line, command: Command, by: By): string[] => {
 
 /** All reasons against a command from this person: role, seat and state. */
 export const reasonsAgainst = (line: Line, command: Command, by: By): string[] => {
+  if (PLAN_COMMANDS.includes(command.do)) return planReasons(line, command, by);
   if (!mayGive(by.role, command.do))
     return [
       `${/^[aeiou]/.test(by.role) ? 'An' : 'A'} ${by.role} may not do this; it is for: ${PERMISSIONS[command.do].join(', ')}.`,

@@ -11,6 +11,7 @@ import { causesView, maintenanceView, permitViews, tankCareViews } from './view/
 import { interlockView } from './view/interlock.ts';
 import { nowView } from './view/now.ts';
 import { plantView, weightViews } from './view/plant.ts';
+import { samplePrompts } from './view/sample-prompts.ts';
 import { tempViews } from './view/temps.ts';
 import type { AlarmView, BatchView, ChartView, LineView, LotView, SeatView } from './view.types.ts';
 
@@ -59,7 +60,9 @@ const lotView = (line: Line, lot: Lot): LotView => ({
   // Where a sample falls is not shown before it is due: nobody may choose the easy batch.
   samples: lot.samples.map((sample) => ({
     n: sample.n,
+    test: sample.test,
     atKg: sample.state === 'ahead' ? null : sample.atKg,
+    batch: sample.batch,
     state: sample.state,
   })),
 });
@@ -164,6 +167,7 @@ export const viewLine = (line: Line): LineView => {
     alarms: alarmViews(line),
     counts: countsOf(line.books),
     lots: line.lots.map((lot) => lotView(line, lot)),
+    samplePrompts: samplePrompts(line),
     batches: batchViewsOf(line),
     orders: line.orders.map((order) => {
       const mix = mixById(line, order.mixId);

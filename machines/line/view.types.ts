@@ -217,9 +217,25 @@ export type LotView = {
   readonly bay: number;
   readonly samples: readonly {
     readonly n: number;
+    /** What it is for; '' where no specification says. */
+    readonly test?: string;
     readonly atKg: number | null;
+    /** The batch it falls due from; null while it is ahead. */
+    readonly batch?: number | null;
     readonly state: 'ahead' | 'due' | 'taken' | 'missed' | 'not reached';
   }[];
+};
+
+/** A sample to be taken now; it stands on every page until it is taken or missed, and grows more urgent. */
+export type SamplePrompt = {
+  readonly lot: string;
+  readonly sample: number;
+  readonly test: string;
+  readonly batch: number | null;
+  readonly sinceMs: number;
+  /** due: from the next discharge; now: it is being discharged; overdue: it lies in the bay, the next batch buries it; missed: too late. */
+  readonly level: 'due' | 'now' | 'overdue' | 'missed';
+  readonly words: string;
 };
 
 /** One batch as its sheet shows it: what was asked for, what was weighed, what came of it. */
@@ -370,6 +386,8 @@ export type LineView = {
   /** The books of the shift so far; left out in views made by hand. */
   readonly counts?: Counts;
   readonly lots: readonly LotView[];
+  /** Samples to be taken now, the most urgent first; left out by older programs. */
+  readonly samplePrompts?: readonly SamplePrompt[];
   readonly batches: readonly BatchView[];
   readonly orders: readonly OrderView[];
   readonly seat: SeatView;

@@ -19,6 +19,8 @@ export type RunView = {
   readonly trouble: string | null;
   /** Words when the disk of the record has little room left. */
   readonly room?: string;
+  /** Newest entry that any book of lab and yard listens to; left out where there is no ledger. */
+  readonly ledger?: number;
 };
 
 export type Hello = {
@@ -59,8 +61,16 @@ export const runSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('pause') }),
   z.strictObject({ do: z.literal('resume') }),
   z.strictObject({ do: z.literal('speed'), speed: z.union([z.literal(1), z.literal(10), z.literal(60)]) }),
-  /** Only when the shift has ended; without `shift` the same one is opened again, a day later. */
-  z.strictObject({ do: z.literal('nextShift'), shift: z.string().min(1).max(60).optional() }),
+  /**
+   * Only when the shift has ended; without `shift` the same one is opened again, a day later. `planned` opens the next
+   * day of the yard's plan in its place; `afterDays` lets so many days pass since the last shift.
+   */
+  z.strictObject({
+    do: z.literal('nextShift'),
+    shift: z.string().min(1).max(60).optional(),
+    planned: z.literal(true).optional(),
+    afterDays: z.int().min(1).max(400).optional(),
+  }),
 ]);
 export type RunCommand = z.infer<typeof runSchema>;
 

@@ -42,6 +42,10 @@ export const PERMISSIONS: { readonly [K in CommandName]: readonly Role[] } = {
   outOfService: SUPERVISORS,
   returnToService: SUPERVISORS,
   takeSample: SAMPLERS,
+  /** The sampling plan's own: no person may choose when a sample is due (machines/line/refusals.ts). */
+  commitPlan: [],
+  callSample: [],
+  openPlan: [],
   chooseOrder: OPERATORS,
   refillBin: YARD,
   standIn: OPERATORS,
@@ -84,4 +88,10 @@ export const WITHOUT_CONTROLS: readonly CommandName[] = [
   'identifyTank',
 ];
 
-export const mayGive = (role: Role, command: CommandName): boolean => PERMISSIONS[command].includes(role);
+/** Commands of the sealed sampling plan. */
+export const PLAN_COMMANDS: readonly CommandName[] = ['commitPlan', 'callSample', 'openPlan'];
+/** Who the plan is on record as. */
+export const SAMPLING_PLAN = { person: 'sampling plan', role: 'line', console: 'sampling-plan' } as const;
+
+export const mayGive = (role: Role | 'line', command: CommandName): boolean =>
+  role === 'line' ? PLAN_COMMANDS.includes(command) : PERMISSIONS[command].includes(role);

@@ -2,8 +2,8 @@
 import type { Fact, Who } from '../line/facts.ts';
 import type { Scenario } from '../scenario/shift.schema.ts';
 
-/** The books of the ledger; lab work, and the three parts of the yard. */
-export const BOOK_NAMES = ['lab', 'patches', 'mixes', 'stock'] as const;
+/** The books of the ledger: lab work, the three parts of the yard, and recalls over all of them. */
+export const BOOK_NAMES = ['lab', 'patches', 'mixes', 'stock', 'recalls'] as const;
 export type BookName = (typeof BOOK_NAMES)[number];
 
 /** Where in the record something was heard. */

@@ -5,7 +5,8 @@
  */
 import type { ReadingChanges } from '../field/tags.ts';
 import type { CommandEnvelope } from '../line/commands.ts';
-import type { Fact } from '../line/facts.ts';
+import type { Fact, Who } from '../line/facts.ts';
+import type { BookName } from './book.types.ts';
 
 /** First entry of every shift: what is running here. A restart within a shift writes a note instead. */
 export type OpeningBody = {
@@ -113,6 +114,19 @@ export type KeyRotatedBody = {
   readonly newSignature: string;
 };
 
+/** A fact of one of the ledger's books. All facts of one command bear its id and stand behind each other. */
+export type LedgerFact = { readonly is: string; readonly [field: string]: unknown };
+export type LedgerBody = {
+  readonly id: string;
+  /** Name of the command it follows from. */
+  readonly do: string;
+  readonly by: Who;
+  /** The plant's own local clock, YYYY-MM-DDTHH:MM:SS. */
+  readonly at: string;
+  readonly book: BookName;
+  readonly fact: LedgerFact;
+};
+
 export type EntryContent =
   | { readonly kind: 'opening'; readonly body: OpeningBody }
   | { readonly kind: 'readings'; readonly body: ReadingsBody }
@@ -121,7 +135,8 @@ export type EntryContent =
   | { readonly kind: 'note'; readonly body: NoteBody }
   | { readonly kind: 'seal'; readonly body: SealBody }
   | { readonly kind: 'countersignature'; readonly body: CountersignatureBody }
-  | { readonly kind: 'keyRotated'; readonly body: KeyRotatedBody };
+  | { readonly kind: 'keyRotated'; readonly body: KeyRotatedBody }
+  | { readonly kind: 'ledger'; readonly body: LedgerBody };
 
 export type Entry = EntryContent & {
   /** 1, 2, 3 … without gaps. */

@@ -138,6 +138,7 @@ export type FindingKind =
   | 'file absent'
   | 'unknown file'
   | 'manifest mismatch'
+  | 'sampling plan'
   | 'not sealed';
 
 export type Finding = {

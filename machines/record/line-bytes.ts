@@ -14,6 +14,7 @@ export type LineParts = {
   readonly seq: number;
   readonly isReadings: boolean;
   readonly isNote: boolean;
+  readonly isLedger: boolean;
 };
 
 const ascii = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
@@ -26,6 +27,7 @@ const WALL = ascii(',"wall":"');
 const END = ascii('"}');
 const READINGS = ascii('readings');
 const NOTE = ascii('note');
+const LEDGER = ascii('ledger');
 const HEX_DIGITS = 64;
 const WALL_LETTERS = 24;
 const SEQ_DIGITS = 15;
@@ -68,6 +70,7 @@ export const partsOfLine = (line: Uint8Array): LineParts | null => {
     seq,
     isReadings: kindLetters === READINGS.length && stands(line, kindAt, READINGS),
     isNote: kindLetters === NOTE.length && stands(line, kindAt, NOTE),
+    isLedger: kindLetters === LEDGER.length && stands(line, kindAt, LEDGER),
   };
 };
 

@@ -40,12 +40,12 @@ const MISSING_LIMIT = 10_000;
 const range = (from: number, to: number): string =>
   from === to ? `entry ${from} is` : `entries ${from} to ${to} are`;
 
-/** `prev`: hash before the first entry, null when it is not known. `onNote` is given the line of each note. */
+/** `prev`: hash before the first entry, null when it is not known. `onNaming` is given the line of each entry that may name files. */
 export const lineCheck = (
   first: number,
   prev: string | null,
   crypto: RecordCrypto,
-  onNote: (line: Uint8Array) => void = () => undefined,
+  onNaming: (line: Uint8Array) => void = () => undefined,
 ): LineCheck => {
   const tree = merkleBuilder(crypto.sha256);
   const chunks = chunkBuilder(crypto);
@@ -121,7 +121,7 @@ export const lineCheck = (
         `entry ${seq} names another entry before it than the ${seq - 1} that stands here`,
       );
     if (parts.isReadings) chunks.add(seq, line);
-    else if (parts.isNote) onNote(line);
+    else if (parts.isNote || parts.isLedger) onNaming(line);
     lastSeen = seq;
     // One that stands in the wrong place is not what the next one must name.
     if (seq < expected) return;

@@ -4,6 +4,7 @@
  */
 
 import type { Scenario } from '../scenario/shift.schema.ts';
+import { attachmentsOf } from './attachments.ts';
 import { toHex, utf8 } from './bytes.ts';
 import { canonical } from './canonical.ts';
 import type { RecordCrypto } from './crypto.types.ts';
@@ -46,11 +47,6 @@ const parsed = (reader: ExportReader, line: Uint8Array): Entry | null => {
   }
 };
 
-const attachmentsIn = (entry: Entry | null): readonly string[] => {
-  const named: unknown = entry?.kind === 'note' ? entry.body?.attachments : undefined;
-  return Array.isArray(named) ? named.filter((one) => typeof one === 'string') : [];
-};
-
 const checkEntries = async (
   reader: ExportReader,
   sealFile: SealFile | null,
@@ -61,7 +57,7 @@ const checkEntries = async (
   const first = manifest.shift.opening;
   const attachments = new Set<string>();
   const check = lineCheck(first, first === 1 ? GENESIS : null, crypto, (line) => {
-    for (const digest of attachmentsIn(parsed(reader, line))) attachments.add(digest);
+    for (const digest of attachmentsOf(parsed(reader, line))) attachments.add(digest);
   });
   const splitter = lineSplitter();
   const size = reader.files.find(({ name }) => name === EXPORT_FILES.entries)?.bytes ?? 0;

@@ -4,6 +4,6 @@
 export const RECORD_FORMAT = 1;
 
 /** Raised whenever the simulated plant or the line would decide differently from the same inputs. */
-export const PHYSICS_VERSION = 2;
+export const PHYSICS_VERSION = 3;
 
 export const PROGRAM = 'patchyard 0.1.0';

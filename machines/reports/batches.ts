@@ -65,7 +65,8 @@ export const batchLineOf = ({ source, start }: ShiftTold, batch: GatheredBatch):
 
 export const sampleSchema = z.object({
   sample: z.int(),
-  atKg: z.number(),
+  test: z.string().describe('What it is for; empty where no specification says'),
+  atKg: z.number().nullable().describe('Tonnage in the lot, kg; null while its plan is sealed'),
   state: z.enum(['ahead', 'due', 'taken', 'missed', 'not reached']),
   batch: z.int().nullable(),
   taken: z.string().nullable(),
@@ -119,6 +120,7 @@ export const lotLineOf = ({ source, told, start }: ShiftTold, lot: GatheredLot):
     batches: own.map((batch) => batch.n),
     samples: lot.samples.map((sample) => ({
       sample: sample.n,
+      test: sample.test,
       atKg: sample.atKg,
       state: sampleState(lot, sample),
       batch: sample.batch,

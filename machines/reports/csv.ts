@@ -61,6 +61,14 @@ export const tablesOf = (report: ReportDocument): Flat[] =>
             rows: section.lines.map((words) => [words]),
           },
         ];
+      case 'code':
+        return [
+          {
+            id: section.id,
+            columns: [{ key: 'remark', label: 'Remark', unit: '', wide: 1 }],
+            rows: [section.code, ...section.lines].map((words) => [words]),
+          },
+        ];
       default:
         return [];
     }

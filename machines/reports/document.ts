@@ -47,7 +47,15 @@ export type Section =
     }
   | Table
   | { readonly is: 'picture'; readonly id: string; readonly title: string; readonly picture: Picture }
-  | { readonly is: 'words'; readonly id: string; readonly title: string; readonly lines: readonly string[] };
+  | { readonly is: 'words'; readonly id: string; readonly title: string; readonly lines: readonly string[] }
+  | {
+      /** A square a telephone reads (QR) with the same words beside it. */
+      readonly is: 'code';
+      readonly id: string;
+      readonly title: string;
+      readonly code: string;
+      readonly lines: readonly string[];
+    };
 
 export type ReportDocument = {
   readonly kind: ReportKind;

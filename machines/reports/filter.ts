@@ -1,13 +1,14 @@
 /** What a report is asked for: one query gives its paper, its table and its data. */
 import { z } from 'zod';
 
-export const REPORT_KINDS = ['shift', 'batch', 'lot', 'alarms', 'refusals'] as const;
+export const REPORT_KINDS = ['shift', 'batch', 'lot', 'certificate', 'alarms', 'refusals'] as const;
 export type ReportKind = (typeof REPORT_KINDS)[number];
 
 export const REPORT_TITLES: { readonly [K in ReportKind]: string } = {
   shift: 'Shift report',
   batch: 'Batch sheet',
   lot: 'Lot file',
+  certificate: 'Certificate of a lot',
   alarms: 'Alarm performance',
   refusals: 'Refusals and trips',
 };
@@ -28,6 +29,7 @@ export const FILTERS: { readonly [K in ReportKind]: readonly (keyof ReportFilter
   shift: ['shift', 'from', 'to', 'lot', 'person', 'material'],
   batch: ['shift', 'from', 'to', 'batch'],
   lot: ['shift', 'from', 'to', 'lot', 'material'],
+  certificate: ['shift', 'from', 'to', 'lot'],
   alarms: ['shift', 'from', 'to', 'lot'],
   refusals: ['shift', 'from', 'to', 'person', 'lot'],
 };
@@ -43,6 +45,8 @@ export const filterComplaints = (kind: ReportKind, filter: ReportFilter): readon
   if (kind === 'batch' && filter.batch === undefined)
     out.push('A batch sheet needs the number of its batch.');
   if (kind === 'lot' && filter.lot === undefined) out.push('A lot file needs the number of its lot.');
+  if (kind === 'certificate' && filter.lot === undefined)
+    out.push('A certificate needs the number of its lot.');
   if (filter.from !== undefined && filter.to !== undefined && filter.from > filter.to)
     out.push(`The days run backwards: ${filter.from} is after ${filter.to}.`);
   return out;

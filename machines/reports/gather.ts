@@ -141,8 +141,9 @@ class Gatherer {
           state: 'open',
           why: null,
           closedGrams: null,
-          samples: fact.samplesAtKg.map((atKg, i) => ({
+          samples: (fact.samplesAtKg ?? []).map((atKg, i) => ({
             n: i + 1,
+            test: '',
             atKg,
             dueMs: null,
             takenMs: null,
@@ -160,9 +161,30 @@ class Gatherer {
         lot.closedGrams = fact.grams;
         return;
       }
+      case 'samplesPlanned': {
+        const lot = this.#lot(fact.lot);
+        if (lot === null) return;
+        lot.samples = fact.samples.map(({ n, test }) => ({
+          n,
+          test,
+          atKg: null,
+          dueMs: null,
+          takenMs: null,
+          batch: null,
+          by: null,
+        }));
+        return;
+      }
+      case 'samplePlanOpened':
+        this.#lot(fact.lot)?.samples.forEach((sample, i) => {
+          sample.atKg = fact.atKg[i] ?? sample.atKg;
+        });
+        return;
       case 'sampleDue': {
         const sample = this.#lot(fact.lot)?.samples.find((one) => one.n === fact.sample);
-        if (sample !== undefined) sample.dueMs = atMs;
+        if (sample === undefined) return;
+        sample.dueMs = atMs;
+        sample.atKg = fact.atKg ?? sample.atKg;
         return;
       }
       case 'sampleTaken': {

@@ -48,9 +48,12 @@ export type GatheredLot = {
   why: string | null;
   /** As the closing fact says; null while open. */
   closedGrams: number | null;
-  readonly samples: {
+  samples: {
     n: number;
-    atKg: number;
+    /** What it is for; '' where no specification says. */
+    test: string;
+    /** Null while a sealed plan holds it back. */
+    atKg: number | null;
     dueMs: number | null;
     takenMs: number | null;
     batch: number | null;

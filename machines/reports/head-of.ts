@@ -46,7 +46,10 @@ export const headOf = (
   filter: ReportFilter,
   plantKey: ReportSource['plantKey'],
 ): ReportHead => {
-  const last = shifts.at(-1)?.told.last ?? { seq: 0, hash: '', wall: '' };
+  const of = shifts.at(-1)?.told.last ?? { seq: 0, hash: '', wall: '' };
+  // The lab goes on with a lot after its shift: the report then rests on a later entry.
+  const lab = shifts.at(-1)?.source.lab?.record;
+  const last = lab !== undefined && lab.seq > of.seq ? lab : of;
   const heads = shifts.map(shiftHeadOf);
   return {
     plant: [...new Set(heads.map((one) => one.plant).filter((name) => name !== ''))].join(', '),

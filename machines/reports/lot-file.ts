@@ -13,6 +13,7 @@ import {
 import type { ReportFilter } from './filter.ts';
 import { headSchema } from './head.ts';
 import { headOf, type ShiftTold } from './head-of.ts';
+import { labWorkSchema } from './lab-work.ts';
 import { mixOf } from './parts.ts';
 import { tripSchema, tripsOf } from './refusals.ts';
 
@@ -38,6 +39,7 @@ export const lotFileSchema = z.object({
     .describe('Aggregate window of the mix'),
   alarms: z.array(z.object({ words: z.string(), priority: z.string(), times: z.int() })),
   trips: z.array(tripSchema),
+  lab: labWorkSchema.nullable().describe('What the lab did with it; null when it did nothing'),
 });
 export type LotFile = z.infer<typeof lotFileSchema>;
 
@@ -90,5 +92,6 @@ export const makeLotFile = (
       times,
     })),
     trips: tripsOf(one).filter((trip) => trip.atS * 1000 >= lot.openedMs && trip.atS * 1000 <= endMs),
+    lab: source.lab ?? null,
   };
 };

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { alarmReportSchema, makeAlarmReport } from './alarm-report.ts';
 import { batchSheetSchema, makeBatchSheet } from './batch-sheet.ts';
+import { certificateSchema, makeCertificate } from './certificate.ts';
 import type { ReportFilter, ReportKind } from './filter.ts';
 import { tellShift } from './head-of.ts';
 import { lotFileSchema, makeLotFile } from './lot-file.ts';
@@ -13,6 +14,7 @@ export const reportSchema = z.discriminatedUnion('kind', [
   shiftReportSchema,
   batchSheetSchema,
   lotFileSchema,
+  certificateSchema,
   alarmReportSchema,
   refusalsReportSchema,
 ]);
@@ -34,7 +36,7 @@ const found = <R extends Report>(report: R | null, why: string): Made =>
   report === null ? { ok: false, why } : { ok: true, report };
 
 /**
- * Makes one report. Shift, batch and lot take the last of the shifts given; alarms and refusals take all.
+ * Makes one report. Shift, batch, lot and certificate take the last of the shifts given; alarms and refusals take all.
  * `why` says what to do when the record holds no such thing.
  */
 export const makeReport = (kind: ReportKind, source: ReportSource, filter: ReportFilter): Made => {
@@ -59,6 +61,8 @@ export const makeReport = (kind: ReportKind, source: ReportSource, filter: Repor
         makeLotFile(last, filter, key),
         `Shift ${last.source.shift} has no lot ${filter.lot}: its lots are ${last.told.lots.map((lot) => lot.id).join(', ') || 'none yet'}.`,
       );
+    case 'certificate':
+      return makeCertificate(last, filter, key);
     case 'alarms':
       return { ok: true, report: makeAlarmReport(told, filter, key) };
     case 'refusals':

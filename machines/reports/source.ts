@@ -1,6 +1,7 @@
 /** What a report is made from: the entries of whole shifts and what is known about each. */
 import type { Entry } from '../record/entry.ts';
 import type { Scenario } from '../scenario/shift.schema.ts';
+import type { LabWork } from './lab-work.ts';
 
 /** Seal of a closed shift as it is printed. */
 export type SealPrint = {
@@ -30,6 +31,8 @@ export type ShiftSource = {
   /** Entries of the shift in order, from its opening on. Readings may be missing when no trace is asked for. */
   readonly entries: Iterable<Entry>;
   readonly seal: SealPrint | null;
+  /** What the lab did with the lot that is asked for, in this or a later shift; left out where no lot is. */
+  readonly lab?: LabWork | null;
 };
 
 /** Everything a report is made from, with the key the plant signs with today. */

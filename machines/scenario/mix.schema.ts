@@ -101,6 +101,8 @@ export const mixSchema = z
       })
       .optional(),
     samplesPerLot: z.int().min(0).max(10).default(2),
+    /** Id of the specification its lots are judged by: the file of that name in `specifications/`. */
+    specification: id.optional(),
   })
   .superRefine((mix, ctx) => {
     const sum = mix.aggregates.reduce((total, part) => total + part.dryPct, 0);

@@ -115,9 +115,26 @@ export const plantSchema = z
       leakM3S: positive,
     }),
     bays: z
-      .array(z.strictObject({ id: z.int().min(1).max(9), name: z.string().min(1), capacityT: positive }))
+      .array(
+        z.strictObject({
+          id: z.int().min(1).max(9),
+          name: z.string().min(1),
+          capacityT: positive,
+          /** Between its walls, and from the front to the back wall. */
+          widthM: positive.max(40).optional(),
+          depthM: positive.max(60).optional(),
+          cover: z.enum(['roof', 'sheet', 'open']).optional(),
+        }),
+      )
       .min(1)
       .max(9),
+    /** What the yard keeps beside the line when its books begin: a heap for each bin, in the plant's order, and additive. */
+    yard: z
+      .strictObject({
+        pilesKg: z.array(z.number().min(0)).max(4),
+        antiStripKg: z.number().min(0),
+      })
+      .optional(),
     /**
      * Proof tests of the interlock causes: the day all of them were last proved, and how often each is due where
      * the plant asks for more than the usual interval, days by cause ID. Without it nothing counts as proved, and

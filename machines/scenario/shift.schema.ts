@@ -62,6 +62,17 @@ export const shiftSchema = z.strictObject({
     .default({}),
   /** What is not as usual in the tanks this morning: contents not confirmed, free water at the bottom, kg, the other binder in it, kg. */
   tanks: z.strictObject({ emulsion: tankThisMorning, cutback: tankThisMorning }).partial().optional(),
+  /** What tanks and bins hold as the shift begins, kg, where the shift before left them elsewhere than the plant file says. */
+  levels: z
+    .strictObject({
+      tanksKg: z
+        .strictObject({ emulsion: z.number().min(0), cutback: z.number().min(0) })
+        .partial()
+        .optional(),
+      /** By bin, in the plant's order. */
+      binsKg: z.array(z.number().min(0)).max(4).optional(),
+    })
+    .optional(),
   /** Proof tests since the round the plant file names; carried on from shift to shift. */
   proofs: z
     .array(
@@ -84,7 +95,18 @@ export const shiftSchema = z.strictObject({
     .optional(),
   /** Worked through in this order by mix id. */
   orders: z
-    .array(z.strictObject({ mix: id, tonnes: z.number().positive(), bay: z.int().min(1).max(9) }))
+    .array(
+      z.strictObject({
+        mix: id,
+        tonnes: z.number().positive(),
+        bay: z.int().min(1).max(9),
+        /** The production order of the yard it is made for, when the shift was opened from the week's schedule. */
+        for: z
+          .string()
+          .regex(/^PO-\d{6}-\d+$/, 'use the name of an order, such as PO-260414-1')
+          .optional(),
+      }),
+    )
     .min(1),
   standIn: z.strictObject({ person: id, skill: skillSchema }).optional(),
   /** What goes wrong, by minutes into the shift. */
@@ -96,8 +118,10 @@ export const shiftSchema = z.strictObject({
           atMin: minute,
           untilMin: minute.optional(),
           tag: z.enum(TAG_NAMES as [string, ...string[]]),
-          fault: z.enum(['stuck', 'dead', 'noisy', 'drift']),
+          fault: z.enum(['stuck', 'dead', 'noisy', 'drift', 'span']),
           perHour: z.number().optional(),
+          /** Of a span error: how many % of the true value it reads too much. */
+          offPct: z.number().min(-50).max(50).optional(),
         }),
         z.strictObject({
           what: z.literal('equipment'),
@@ -119,19 +143,29 @@ export type Scenario = {
   readonly plant: PlantSpec;
   readonly mixes: readonly import('./mix.schema.ts').Mix[];
   readonly people: readonly import('./people.schema.ts').Person[];
+  /** Those the mixes name; left out in records from before there were any. */
+  readonly specifications?: readonly import('./specification.schema.ts').Specification[];
 };
 
-/** The plant on the morning of a shift: bins as wet and tanks as warm as the shift says. */
+const tankOfMorning = (plant: PlantSpec, shift: Shift, tank: 'emulsion' | 'cutback') => ({
+  ...plant.tanks[tank],
+  startC: shift.tanksC[tank] ?? plant.tanks[tank].startC,
+  startMassKg: shift.levels?.tanksKg?.[tank] ?? plant.tanks[tank].startMassKg,
+});
+
+/** The plant on the morning of a shift: bins as wet, tanks as warm and both as full as the shift says. */
 export const plantThisMorning = (plant: PlantSpec, shift: Shift): PlantSpec => ({
   ...plant,
   bins: plant.bins.map((bin, i) => {
     const test = shift.moisture.find((one) => one.bin === i + 1);
+    const startKg = shift.levels?.binsKg?.[i];
+    const full = startKg === undefined ? bin : { ...bin, startKg };
     return test === undefined
-      ? bin
-      : { ...bin, testedMoisturePct: test.testedPct, trueMoisturePct: test.truePct };
+      ? full
+      : { ...full, testedMoisturePct: test.testedPct, trueMoisturePct: test.truePct };
   }),
   tanks: {
-    emulsion: { ...plant.tanks.emulsion, startC: shift.tanksC.emulsion ?? plant.tanks.emulsion.startC },
-    cutback: { ...plant.tanks.cutback, startC: shift.tanksC.cutback ?? plant.tanks.cutback.startC },
+    emulsion: tankOfMorning(plant, shift, 'emulsion'),
+    cutback: tankOfMorning(plant, shift, 'cutback'),
   },
 });

@@ -16,12 +16,20 @@ import type { Answer } from '../live/protocol.ts';
 import { createPlant, type Plant, stepPlant } from '../plant/plant.ts';
 import type { Scenario, Shift } from '../scenario/shift.schema.ts';
 import { type StandIn, standInWorks, startStandIn } from '../standin/stand-in.ts';
+import { type BenchTruths, NO_TRUTHS, rememberTruths } from './bench-truth.ts';
+import { partedByPlan, type Sampler, samplerWorks, secretOfSeed } from './sampler.ts';
 
 export type World = {
   readonly scenario: Scenario;
   readonly line: Line;
   readonly plant: Plant;
   readonly standIn: StandIn;
+  /** Gives the commands of the sealed sampling plans. */
+  readonly sampler: Sampler;
+  /** Lots as the sampler last saw them; null: it looks again. Not saved. */
+  readonly lotsSeen: Line['lots'] | null;
+  /** What is really so in the samples taken, for the simulated bench. */
+  readonly truths: BenchTruths;
   /** One-off requests waiting for the plant's next step. */
   readonly asks: readonly FieldAsk[];
   readonly tick: number;
@@ -32,7 +40,7 @@ export type Advanced = {
   readonly world: World;
   /** Readings that differ from the tick before; null when none does. */
   readonly changes: ReadingChanges | null;
-  /** Commands in the order they were put to the line in this tick, the stand-in's after those handed in. */
+  /** Commands in the order they were put to the line in this tick: those handed in, the stand-in's, the sampling plan's. */
   readonly commands: readonly CommandEnvelope[];
   readonly facts: readonly Fact[];
   readonly answers: readonly { readonly id: string; readonly answer: Answer }[];
@@ -43,8 +51,16 @@ const minutesOf = (clock: string): number => {
   return Number(hours) * 60 + Number(minutes);
 };
 
+/** What a world is begun with beside its scenario. */
+export type WorldStart = {
+  /** Secret of the shift's sampling plans, hex; left out: derived from the seed, for runs nobody plays against. */
+  readonly secret?: string;
+  /** Of samples taken in shifts before, which the bench may still be asked about. */
+  readonly truths?: BenchTruths;
+};
+
 /** A world at the start of its shift. The first tick brings all readings as changes, and the facts of the opening. */
-export const createWorld = (scenario: Scenario): World => {
+export const createWorld = (scenario: Scenario, start: WorldStart = {}): World => {
   const { shift } = scenario;
   const plant = createPlant({
     spec: scenario.plant,
@@ -55,7 +71,18 @@ export const createWorld = (scenario: Scenario): World => {
     tanks: shift.tanks,
   });
   const line = createLine(scenario, shift.seed);
-  return { scenario, line, plant, standIn: startStandIn(shift.seed), asks: [], tick: 0, atMs: 0 };
+  return {
+    scenario,
+    line,
+    plant,
+    standIn: startStandIn(shift.seed),
+    sampler: { secret: start.secret ?? secretOfSeed(scenario) },
+    lotsSeen: line.lots,
+    truths: start.truths === undefined ? NO_TRUTHS : { ...start.truths, batches: [] },
+    asks: [],
+    tick: 0,
+    atMs: 0,
+  };
 };
 
 const EMPTY_ASKS: readonly FieldAsk[] = [];
@@ -74,7 +101,9 @@ const incidentsAt = (shift: Shift, tick: number): readonly FieldAsk[] => {
       const fault =
         incident.fault === 'drift'
           ? ({ fault: 'drift', perHour: incident.perHour ?? 0 } as const)
-          : { fault: incident.fault };
+          : incident.fault === 'span'
+            ? ({ fault: 'span', offPct: incident.offPct ?? 0 } as const)
+            : { fault: incident.fault };
       asks.push({ ask: 'instrumentFault', tag: incident.tag as Tag, fault: begins ? fault : null });
     }
   }
@@ -100,14 +129,15 @@ export const advance = (world: World, handed: readonly CommandEnvelope[]): Advan
   let asks: readonly FieldAsk[] = world.asks;
   const facts: Fact[] = [];
   const answers: { id: string; answer: Answer }[] = [];
-  let commands = handed;
+  const { people, plan } = partedByPlan(handed);
+  let commands = people;
   let standIn = world.standIn;
   if (line.seat.standIn !== null) {
     const worked = standInWorks(standIn, line);
     standIn = worked.standIn;
-    if (worked.commands.length > 0) commands = [...handed, ...worked.commands];
+    if (worked.commands.length > 0) commands = [...people, ...worked.commands];
   }
-  for (const envelope of commands) {
+  const put = (envelope: CommandEnvelope): void => {
     const stepped = step(line, { input: 'command', envelope });
     line = stepped.line;
     facts.push(...stepped.facts);
@@ -116,13 +146,25 @@ export const advance = (world: World, handed: readonly CommandEnvelope[]): Advan
       id: envelope.id,
       answer: stepped.because.length === 0 ? { ok: true } : { ok: false, because: stepped.because },
     });
+  };
+  for (const envelope of commands) put(envelope);
+  // After people's commands: a lot that one of them closes has its plan opened in the same moment.
+  const planned = samplerWorks(world.sampler, line, world.lotsSeen, plan);
+  if (planned.length > 0) {
+    for (const envelope of planned) put(envelope);
+    commands = [...commands, ...planned];
   }
+  const lotsSeen = line.lots;
   const incidents = incidentsAt(world.scenario.shift, world.tick);
   if (incidents.length > 0) asks = [...asks, ...incidents];
   const plant = stepPlant(world.plant, line.outputs, asks);
   const changes = changesBetween(line.readings, plant.readings);
   const stepped = step(line, { input: 'tick', readings: changes === null ? line.readings : plant.readings });
   if (stepped.facts.length > 0) facts.push(...stepped.facts);
+  const truths =
+    facts.length === 0
+      ? world.truths
+      : rememberTruths(world.truths, facts, plant, stepped.line.batch?.lot ?? null);
   const tick = world.tick + 1;
   return {
     world: {
@@ -130,6 +172,9 @@ export const advance = (world: World, handed: readonly CommandEnvelope[]): Advan
       line: stepped.line,
       plant,
       standIn,
+      sampler: world.sampler,
+      lotsSeen,
+      truths,
       asks: stepped.asks.length === 0 ? EMPTY_ASKS : stepped.asks,
       tick,
       atMs: tick * TICK_MS,
@@ -141,13 +186,25 @@ export const advance = (world: World, handed: readonly CommandEnvelope[]): Advan
   };
 };
 
+/**
+ * What a save of any version still tells: the secret of the shift, without which plans committed earlier could not be
+ * opened, and what the bench may be asked about.
+ */
+export const startOfSave = (saved: unknown): WorldStart => {
+  const { sampler, truths } = (saved ?? {}) as { sampler?: Partial<Sampler>; truths?: BenchTruths };
+  return {
+    ...(typeof sampler?.secret === 'string' ? { secret: sampler.secret } : {}),
+    ...(truths === undefined ? {} : { truths }),
+  };
+};
+
 export const viewOf = (world: World): LineView => viewLine(world.line);
 
 /**
  * Raised whenever a save has another shape than before. A save is only a shortcut: one of another version is
  * refused, and the world is turned again from the beginning of the shift instead.
  */
-export const STATE_VERSION = 5;
+export const STATE_VERSION = 6;
 
 export const saveWorld = (world: World): unknown =>
   JSON.parse(
@@ -156,6 +213,8 @@ export const saveWorld = (world: World): unknown =>
       line: saveLine(world.line),
       plant: world.plant,
       standIn: world.standIn,
+      sampler: world.sampler,
+      truths: world.truths,
       asks: world.asks,
       tick: world.tick,
     }),
@@ -168,6 +227,8 @@ export const loadWorld = (scenario: Scenario, saved: unknown): World => {
     line: unknown;
     plant: Plant;
     standIn: StandIn;
+    sampler: Sampler;
+    truths: BenchTruths;
     asks: FieldAsk[];
     tick: number;
   };
@@ -178,6 +239,9 @@ export const loadWorld = (scenario: Scenario, saved: unknown): World => {
     line: loadLine(scenario, json.line),
     plant: json.plant,
     standIn: json.standIn,
+    sampler: json.sampler,
+    lotsSeen: null,
+    truths: json.truths,
     asks: json.asks,
     tick: json.tick,
     atMs: json.tick * TICK_MS,

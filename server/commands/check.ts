@@ -7,6 +7,8 @@ export const CHECK_HELP = `patchyard check <file.yaml> [more files]
 
 Checks scenario files (${KINDS.join(', ')}); a shift is checked with every file it names.
 Each finding names the file, line, column and path, and what may stand there.
+A mix is held against the specification it names: where its doses and the limits
+contradict each other a note says so with the figures. Notes do not count as wrong.
 Exit code 0 when all is well, 1 when something is wrong, 2 when called wrongly.
 
   -h, --help   this text`;
@@ -20,8 +22,9 @@ export const checkCommand = async (args: readonly string[]): Promise<number> => 
   if (files.length === 0) throw new UsageError('check needs a file.');
   let bad = 0;
   for (const file of files) {
-    const { kind, findings } = checkFile(file);
+    const { kind, findings, notes = [] } = checkFile(file);
     for (const finding of findings) console.error(findingText(finding));
+    for (const note of notes) console.error(`note: ${findingText(note)}`);
     if (findings.length > 0) bad += 1;
     else console.log(`${shownPath(file)}: a sound ${kind} file`);
   }

@@ -4,12 +4,14 @@ import { archivedEntriesAtHand } from '../archive/archived-entries.ts';
 import { PACKAGE_ROOT } from '../package-root.ts';
 import { withRecord } from '../store/exclusive.ts';
 import { rebuild } from '../store/rebuild.ts';
+import { rebuildBooks } from '../store/rebuild-books.ts';
 import { readOptions, textOption, UsageError } from './options.ts';
 
 export const REBUILD_HELP = `patchyard rebuild [--data FOLDER] [--check]
 
 Makes the index of lots, batches, people, materials and days, the answers to commands and the columns beside
-each entry again from the entries, compares them with what was there, and puts the new ones in their place.
+each entry again from the entries, and the books of lab and yard with the tables mass is traced in; compares
+them with what was there, and puts the new ones in their place.
 No server may run on the folder meanwhile.
 
   --data FOLDER   data folder (.data)
@@ -31,11 +33,24 @@ export const rebuildCommand = async (args: readonly string[]): Promise<number> =
   return withRecord(folder, async (db) => {
     const startedMs = performance.now();
     const { entriesOf, missing } = await archivedEntriesAtHand(db);
-    const found = await rebuild(db, !check, entriesOf);
+    const index = await rebuild(db, !check, entriesOf);
+    const books = await rebuildBooks(db, !check, entriesOf);
+    const found = {
+      ...index,
+      differences: index.differences + books.differences,
+      told: [...index.told, ...books.told],
+    };
     const seconds = ((performance.now() - startedMs) / 1000).toFixed(1);
     console.log(
       `${folder}: ${found.shifts} shifts, ${found.mentions} mentions and ${found.answers} answers made again from ${found.entries} entries in ${seconds} s`,
     );
+    console.log(
+      `The books of lab and yard were heard again up to entry ${books.seq}: ${books.edges} movements traced.`,
+    );
+    for (const shift of books.unheard)
+      console.error(
+        `The books know nothing of the shift that entry ${shift} opens: its archive file is not at hand.`,
+      );
     for (const file of missing)
       console.error(`${file} is not at hand: what the index says of its shift was taken as it is.`);
     if (found.differences === 0) {

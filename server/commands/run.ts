@@ -12,10 +12,13 @@ import { openSqliteStore } from '../store/sqlite.ts';
 import type { Store } from '../store/store.ts';
 import { numberOption, readOptions, textOption, UsageError } from './options.ts';
 import { createProgress } from './progress.ts';
+import { isWeekFile, runWeekFile } from './run-week.ts';
 
-export const RUN_HELP = `patchyard run <shift.yaml> [options]
+export const RUN_HELP = `patchyard run <shift.yaml | week.yaml> [options]
 
-Runs a shift headless with the stand-in operator the file names, and prints what came of it.
+Runs a shift headless with the stand-in operator the file names, and prints what came of it. A week file
+(kind: week) runs a shift a day in one record with a seeded laboratory at work beside the line: it prints
+each lot's verdict and results, and what the control charts found.
 The same file and seed give the same record, to the last hash, on the same machine.
 
   --seed N        takes the place of the file's seed (0 to 4294967295)
@@ -52,6 +55,12 @@ export const runCommand = async (args: readonly string[]): Promise<number> => {
   const [file] = files;
   if (file === undefined || files.length > 1) throw new UsageError('run needs one shift file.');
   const seed = numberOption(values, 'seed', 0, 0xffffffff);
+  if (isWeekFile(file)) {
+    if (values.record === 'none')
+      throw new UsageError('A week needs a record: the lab works from it. Leave out --record none.');
+    const [data, record] = [textOption(values, 'data'), textOption(values, 'record')];
+    return runWeekFile(file, { seed, data, json: values.json === true }, () => openStore(data, record));
+  }
   const scenario = scenarioOrError(file, seed === undefined ? {} : { seed });
   if (scenario.shift.standIn === undefined)
     throw new PlainError(

@@ -1,5 +1,6 @@
 /** One shift as an export: its files in order, made from the store while they are written. */
 import { createHash } from 'node:crypto';
+import { attachmentsOf } from '../../machines/record/attachments.ts';
 import { canonical } from '../../machines/record/canonical.ts';
 import type { Entry } from '../../machines/record/entry.ts';
 import { EXPORT_FILES, type ExportFile, type SealFile } from '../../machines/record/export.types.ts';
@@ -7,6 +8,7 @@ import { manifestOf, prettyJson, smallFiles } from '../../machines/record/export
 import { lineOf } from '../../machines/record/line-text.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { sha256 } from '../digest.ts';
+import { readAttachment } from '../ledger/attachments.ts';
 import { PlainError } from '../plain-error.ts';
 import { lostKeysOf, rotationsAround } from '../seal/lost-key.ts';
 import { countersignaturesOf, rotationsOf } from '../seal/seals-of.ts';
@@ -52,11 +54,16 @@ const sealFileOf = async (store: Store, { sealEntry }: Span): Promise<SealFile |
 
 type Count = { first: number; last: number; count: number; head: string; bytes: number };
 
+/** Only these kinds name files, and they are few. */
+const LONGEST_END = 200;
+const MAY_NAME = /,"kind":"(?:note|ledger)","prev":"[0-9a-f]{64}",/;
+
 /** Lines of the entries, in pieces; counts what goes by. */
 async function* entryPieces(
   store: Store,
   span: Span,
   seen: Count,
+  attachments: Set<string>,
   onShare: OnShare,
 ): AsyncGenerator<Uint8Array> {
   let lines: string[] = [];
@@ -72,6 +79,8 @@ async function* entryPieces(
     const line = `${lineOf(json, hash)}\n`;
     lines.push(line);
     letters += line.length;
+    if (MAY_NAME.test(json.slice(-LONGEST_END)))
+      for (const digest of attachmentsOf(JSON.parse(json) as Entry)) attachments.add(digest);
     seen.count += 1;
     seen.last = seq;
     seen.head = hash;
@@ -95,8 +104,17 @@ async function* filesOf(store: Store, span: Span, onShare: OnShare): AsyncGenera
     files.push({ name, bytes: bytes.length, sha256: createHash('sha256').update(bytes).digest('hex') });
     yield { name, content: [bytes] };
   }
+  const attachments = new Set<string>();
   const seen: Count = { first: span.shift, last: 0, count: 0, head: '', bytes: 0 };
-  yield { name: EXPORT_FILES.entries, content: entryPieces(store, span, seen, onShare) };
+  yield { name: EXPORT_FILES.entries, content: entryPieces(store, span, seen, attachments, onShare) };
+  for (const digest of [...attachments].sort()) {
+    // One that is gone leaves a gap, which whoever checks the export is told of.
+    const content = readAttachment(store.where, digest);
+    if (content === null) continue;
+    const name = `${EXPORT_FILES.attachments}${digest}`;
+    files.push({ name, bytes: content.length, sha256: digest });
+    yield { name, content: [content] };
+  }
   const manifest = manifestOf({
     opening: opening.body,
     openingSeq: span.shift,

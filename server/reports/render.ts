@@ -25,7 +25,11 @@ const idOf = (report: Report, digest: string): string => {
   const last = report.head.shifts.at(-1);
   const days = first?.date === last?.date ? (first?.date ?? '') : `${first?.date}-to-${last?.date}`;
   const of =
-    report.kind === 'lot' ? report.lot.lot : report.kind === 'batch' ? `${days}-${report.batch.batch}` : days;
+    report.kind === 'lot' || report.kind === 'certificate'
+      ? report.lot.lot
+      : report.kind === 'batch'
+        ? `${days}-${report.batch.batch}`
+        : days;
   return `${report.kind}-${of}-${digest.slice(0, 10)}`;
 };
 

@@ -3,6 +3,7 @@
 import type { Entry } from '../../machines/record/entry.ts';
 import type { ReportFilter, ReportKind } from '../../machines/reports/filter.ts';
 import { FILTERS } from '../../machines/reports/filter.ts';
+import type { LabWork } from '../../machines/reports/lab-work.ts';
 import type { ReportSource, SealPrint, ShiftSource } from '../../machines/reports/source.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { archivedTexts } from '../archive/archive-file.ts';
@@ -17,6 +18,7 @@ import {
 import type { ShiftSummary, Store } from '../store/store.ts';
 import { entryOf } from '../store/tables.ts';
 import { breathe } from './breathe.ts';
+import { labWorkFor, type NamingShift, opensLot, shiftsNaming } from './lab-work.ts';
 
 /** More shifts than a year has: a longer stretch is asked for in parts. */
 export const SHIFTS_AT_MOST = 400;
@@ -27,7 +29,8 @@ export class NothingMeant extends PlainError {
 }
 
 /** Reports of one shift; the others run over all shifts that are meant. */
-const isOfOneShift = (kind: ReportKind): boolean => kind === 'shift' || kind === 'batch' || kind === 'lot';
+const isOfOneLot = (kind: ReportKind): boolean => kind === 'lot' || kind === 'certificate';
+const isOfOneShift = (kind: ReportKind): boolean => kind === 'shift' || kind === 'batch' || isOfOneLot(kind);
 const drawsTraces = (kind: ReportKind): boolean => kind === 'shift' || kind === 'batch';
 
 const inDays = ({ from, to }: ReportFilter, { day }: ShiftSummary): boolean =>
@@ -73,10 +76,15 @@ export const shiftsMeant = async (
         ? `The record has no ${lot === undefined ? `batch ${batch}` : `lot ${lot}`}${from === undefined && to === undefined ? '' : ' in these days'}: look it up on the Lots or Records page.`
         : 'The record has no shift in these days: choose others.',
     );
-  if (kind === 'lot' && found.length > 1)
+  if (isOfOneLot(kind) && lot !== undefined && found.length > 1) {
+    // The lab and the yard name a lot long after it was made: the shift that opened it is meant.
+    const naming = (await shiftsNaming(store, lot)).filter((one) => opensLot(one, lot));
+    const own = found.filter((shift) => naming.some((one) => one.found.shift.shift === shift.shift));
+    if (own.length === 1) return own;
     throw new NothingMeant(
       `Lot ${lot} stands in ${found.length} shifts (${found.map((one) => one.shift).join(', ')}): say in which with the shift filter.`,
     );
+  }
   if (isOfOneShift(kind)) return found.slice(-1);
   // Without days or shift the newest shift is meant, not ten years of them.
   if (from === undefined && to === undefined && !looks) return found.slice(-1);
@@ -93,7 +101,16 @@ const PAGE = 2000;
 const PIECE = 500;
 
 /** All kinds but readings. */
-const KINDS = ['opening', 'command', 'fact', 'note', 'seal', 'countersignature', 'keyRotated'] as const;
+const KINDS = [
+  'opening',
+  'command',
+  'fact',
+  'note',
+  'seal',
+  'countersignature',
+  'keyRotated',
+  'ledger',
+] as const;
 
 /** Opening, commands, facts and notes of a shift in order; its readings are left where they are. */
 export const decisionsOf = async (store: Store, { shift, last }: ShiftSummary): Promise<Entry[]> => {
@@ -156,6 +173,15 @@ const personNamed = (scenario: Scenario | null, seal: SealPrint): SealPrint => (
   })),
 });
 
+/** The lab's work on a lot of this shift, in it and after it. */
+const labOf = async (store: Store, lot: string, source: ShiftSource): Promise<LabWork | null> => {
+  const naming: readonly NamingShift[] = await shiftsNaming(store, lot);
+  const after = naming.filter((one) => one.found.shift.shift >= source.shift);
+  const people = source.scenario?.people ?? [];
+  const nameOf = (id: string): string => people.find((person) => person.id === id)?.name ?? id;
+  return labWorkFor(store, lot, after, nameOf);
+};
+
 /** Everything `makeReport` needs. Throws PlainError, in words, when the filter means nothing in this record. */
 export const reportSource = async (
   store: Store,
@@ -182,7 +208,11 @@ export const reportSource = async (
       seal: seal === undefined ? null : personNamed(scenario, sealPrintOf(seal, signed)),
     });
   }
-  return { shifts, plantKey: keyInfoOf(store.where)?.fingerprint ?? null };
+  const plantKey = keyInfoOf(store.where)?.fingerprint ?? null;
+  const last = shifts.at(-1);
+  if (!isOfOneLot(kind) || filter.lot === undefined || last === undefined) return { shifts, plantKey };
+  const lab = await labOf(store, filter.lot, last);
+  return { shifts: [...shifts.slice(0, -1), { ...last, lab }], plantKey };
 };
 
 /** Only the filters a report knows; what a form sends besides is dropped. */

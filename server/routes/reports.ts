@@ -4,6 +4,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { z } from 'zod';
 import { alarmReportSchema } from '../../machines/reports/alarm-report.ts';
 import { batchSheetSchema } from '../../machines/reports/batch-sheet.ts';
+import { certificateSchema } from '../../machines/reports/certificate.ts';
 import { choicesSchema } from '../../machines/reports/choices.ts';
 import {
   REPORT_KINDS,
@@ -20,6 +21,8 @@ import { PlainError } from '../plain-error.ts';
 import { createQueue } from '../reports/breathe.ts';
 import { choicesOf } from '../reports/choices.ts';
 import { foundEntries } from '../reports/found.ts';
+import { labelsFrom } from '../reports/labels.ts';
+import { labelsPdf } from '../reports/pdf/labels.ts';
 import {
   CONTENT_TYPES,
   FORMATS,
@@ -50,6 +53,7 @@ const DATA_SCHEMAS = {
   shift: reportEnvelopeSchema.extend({ report: shiftReportSchema }),
   batch: reportEnvelopeSchema.extend({ report: batchSheetSchema }),
   lot: reportEnvelopeSchema.extend({ report: lotFileSchema }),
+  certificate: reportEnvelopeSchema.extend({ report: certificateSchema }),
   alarms: reportEnvelopeSchema.extend({ report: alarmReportSchema }),
   refusals: reportEnvelopeSchema.extend({ report: refusalsReportSchema }),
 } as const;
@@ -128,6 +132,35 @@ export const registerReports = (app: FastifyInstance, store: Store): void => {
     async ({ query }) => {
       const found = await foundEntries(store, query);
       return { ...found, shifts: found.shifts.map((one) => ({ ...one, entries: [...one.entries] })) };
+    },
+  );
+
+  api.get(
+    '/api/lab/labels',
+    {
+      schema: {
+        summary: 'Labels for the samples of a lot, on paper (PDF): a square to scan and the words',
+        querystring: z.strictObject({
+          lot: z.string().min(1).max(60),
+          sample: whole.optional().describe('This sample alone'),
+        }),
+      },
+    },
+    async ({ query: { lot, sample } }, reply) => {
+      const turn = queue.run(async () => labelsPdf(await labelsFrom(store, lot, sample)));
+      if (turn === null)
+        return reply.code(503).send({ because: ['Too much is being made at once: try again in a moment.'] });
+      try {
+        const bytes = await turn;
+        return reply
+          .type('application/pdf')
+          .header('content-disposition', `inline; filename="labels-${lot.replace(/[^\w.-]+/g, '-')}.pdf"`)
+          .header('cache-control', 'no-store')
+          .send(bytes);
+      } catch (error) {
+        if (!(error instanceof PlainError)) throw error;
+        return reply.code(404).send({ because: [error.message] });
+      }
     },
   );
 

@@ -21,7 +21,17 @@ export const recordQuerySchema = z.strictObject({
   after: z.coerce.number().int().min(0).default(0).describe('Entries with a higher seq'),
   limit: z.coerce.number().int().min(1).max(1000).default(100),
   kind: z
-    .enum(['opening', 'readings', 'command', 'fact', 'note', 'seal', 'countersignature', 'keyRotated'])
+    .enum([
+      'opening',
+      'readings',
+      'command',
+      'fact',
+      'note',
+      'seal',
+      'countersignature',
+      'keyRotated',
+      'ledger',
+    ])
     .optional(),
   fact: z.string().max(60).optional().describe('Only facts of this name, such as batchDischarged'),
   lot: z.string().max(60).optional(),

@@ -3,7 +3,9 @@ import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import type { PlantKey } from '../../machines/record/crypto.types.ts';
+import type { EntryContent } from '../../machines/record/entry.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { WorldStart } from '../../machines/world/world.ts';
 import { sealEnded } from '../seal/in-runner.ts';
 import { sealsOf } from '../seal/seals-of.ts';
 import type { Store } from '../store/store.ts';
@@ -22,7 +24,19 @@ export type HeadlessOptions<W extends AnyWorld> = {
   readonly onFact: (fact: Fact, atMs: number) => void;
   /** Called now and then with the share of the shift that is done, 0..1. */
   readonly onProgress?: (share: number) => void;
+  /** Its date stands: it is one day of several that were put behind the record together. */
+  readonly isDated?: boolean;
+  /** What the world is begun with; left out: the sampling plans' secret comes from the seed. */
+  readonly start?: WorldStart;
+  /** Somebody who works beside the line, asked every few minutes of plant time and once when the shift has ended. */
+  readonly beside?: Beside<W>;
 };
+
+/** Work kept in the same record as the line: `add` makes it part of it, before anything else happens. */
+export type Beside<W> = (moment: {
+  readonly world: W;
+  readonly add: (contents: readonly EntryContent[]) => Promise<void>;
+}) => Promise<void>;
 
 export type HeadlessResult<W> = {
   readonly world: W;
@@ -40,6 +54,8 @@ const BATCH = 2_000;
 /** Plant time a shift may run past its planned end before it is broken off, ms. */
 const OVERTIME_MS = 2 * 3600_000;
 const PROGRESS_TICKS = 5_000;
+/** How often who works beside the line looks up: five minutes of plant time. */
+const BESIDE_TICKS = 3_000;
 
 /** Wall time of an entry: the plant's own clock, so that the same seed gives the same record. */
 const plantWall = ({ shift }: Scenario): ((atMs: number) => string) => {
@@ -60,13 +76,27 @@ export const runHeadless = async <W extends AnyWorld>(
   options: HeadlessOptions<W>,
 ): Promise<HeadlessResult<W>> => {
   const { engine, store } = options;
-  const scenario = store === null ? options.scenario : await onItsOwnDay(store, options.scenario);
-  let world = engine.createWorld(scenario);
+  const scenario =
+    store === null || options.isDated === true
+      ? options.scenario
+      : await onItsOwnDay(store, options.scenario);
+  let world = engine.createWorld(scenario, options.start);
   const journal =
     store === null ? null : new Journal(store, plantWall(scenario), await store.tail(), world.tick);
   await store?.saveScenario(digestOf(scenario), scenario);
   journal?.opening(openingFor(scenario));
   const plannedMs = scenario.shift.hours * 3600_000;
+  const besideWorks = async (): Promise<void> => {
+    if (options.beside === undefined || journal === null) return;
+    await journal.commit();
+    await options.beside({
+      world,
+      add: async (contents) => {
+        for (const content of contents) journal.add(content, world.atMs);
+        await journal.commit();
+      },
+    });
+  };
   // With the second tick: before the first one nothing of the plant has been read.
   let commands: readonly CommandEnvelope[] = [];
   let handOver = engine.viewOf(world).seat.standIn === null ? standInCommand(scenario) : [];
@@ -81,6 +111,7 @@ export const runHeadless = async <W extends AnyWorld>(
       options.onFact(fact, world.atMs);
       if (fact.is === 'shiftEnded') ended = true;
     }
+    if (ended || world.tick % BESIDE_TICKS === 0) await besideWorks();
     if (journal !== null && journal.waiting >= BATCH) await journal.commit();
     if (world.tick % PROGRESS_TICKS === 0) {
       options.onProgress?.(Math.min(1, world.atMs / plannedMs));

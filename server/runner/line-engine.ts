@@ -5,6 +5,8 @@ import type { Fact } from '../../machines/line/facts.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import type { Answer } from '../../machines/live/protocol.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { TrueValues } from '../../machines/world/bench-truth.ts';
+import type { WorldStart } from '../../machines/world/world.ts';
 
 /** `atMs` is plant time since the shift began, 100 ms a tick. */
 export type AnyWorld = { readonly tick: number; readonly atMs: number };
@@ -19,7 +21,8 @@ export type Advanced<W> = {
 };
 
 export type LineEngine<W extends AnyWorld> = {
-  readonly createWorld: (scenario: Scenario) => W;
+  /** `start` brings what no file says: the secret of the sampling plans, and what the bench may still be asked about. */
+  readonly createWorld: (scenario: Scenario, start?: WorldStart) => W;
   /** JSON value of a world, and back. */
   readonly saveWorld: (world: W) => unknown;
   readonly loadWorld: (scenario: Scenario, json: unknown) => W;
@@ -27,6 +30,12 @@ export type LineEngine<W extends AnyWorld> = {
   readonly advance: (world: W, commands: readonly CommandEnvelope[]) => Advanced<W>;
   readonly viewOf: (world: W) => LineView;
   /** What only the simulated plant knows: by how much its own mass balance fails to close, kg. */
+  /** What a save of any version still tells, for a world that must be turned again from its beginning. */
+  readonly startOfSave?: (json: unknown) => WorldStart;
+  /** What the next shift's world is given by this one. */
+  readonly startAfter?: (world: W) => WorldStart;
+  /** True values of a sample by property id, for the simulated bench; null when nothing was kept of it. */
+  readonly benchTruth?: (world: W, lot: string, sample: number) => TrueValues | null;
   readonly truthOf?: (world: W) => { readonly massErrorKg: number };
 };
 

@@ -2,6 +2,9 @@
  * Runs one line in real time: plant ticks as they fall due, commands into the next tick, everything
  * decided durable before it is acknowledged or shown.
  */
+
+import { localAt } from '../../machines/ledger/clock.ts';
+import type { LedgerAsk } from '../../machines/ledger/put.ts';
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import type { Answer, RunCommand, RunView, ShiftChoice } from '../../machines/live/protocol.ts';
@@ -9,6 +12,8 @@ import type { PlantKey } from '../../machines/record/crypto.types.ts';
 import type { EntryContent } from '../../machines/record/entry.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { TrueValues } from '../../machines/world/bench-truth.ts';
+import { askLedger } from '../ledger/ask.ts';
 import { messageOf, PlainError } from '../plain-error.ts';
 import { type Sealing, sealEnded, sealWhatIsLeft } from '../seal/in-runner.ts';
 import type { Store } from '../store/store.ts';
@@ -19,14 +24,18 @@ import type { Journal } from './journal.ts';
 import { type AnyWorld, type Clock, type LineEngine, SYSTEM_CLOCK } from './line-engine.ts';
 import { keepScenarios, NO_OTHERS, nextShiftOf, type ShiftsOffered } from './next-shift.ts';
 import { Pace } from './pace.ts';
+import { plannedShift } from './planned-shift.ts';
 import type { Restored } from './restore.ts';
 import { roomOf } from './room-watch.ts';
 import { whyRoleMayNot } from './run-roles.ts';
 import type { PlantRunner, RunnerOptions, Shown } from './runner.types.ts';
+import { freshSecret } from './secret.ts';
 import { faultTrouble, type Held, recordTrouble, troubleOver, whyNotNow, whyNotWritten } from './trouble.ts';
 
 const SHOW_EVERY_MS = 100;
 const RETRY_MS = 1000;
+/** How often consoles are told that the books heard something of the line. */
+const LEDGER_EVERY_MS = 1000;
 const STOPPING = 'The server is stopping: give the command again when it is back.';
 
 export class LineRunner<W extends AnyWorld> implements PlantRunner {
@@ -49,11 +58,16 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   /** The shift is over: plant time stands still. */
   #ended = false;
   #key: PlantKey | null;
+  /** A shift has begun: its secret is saved before anything rests on it. */
+  #toSave = false;
   /** The shift is over and its seal is still to be made. */
   #toSeal = false;
   #stopped = true;
   #trouble: string | null = null;
   #held: Held | null = null;
+  /** Newest entry the books heard, as the consoles are told. */
+  #ledger = 0;
+  #ledgerAtMs = Number.NEGATIVE_INFINITY;
   /** The line itself threw: it is not run any further. */
   #broken = false;
   /** Answers that wait for a failed commit to go through. */
@@ -101,7 +115,9 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
 
   async begin(): Promise<void> {
     await this.#journal.commit();
+    if (this.#world.tick === 0) await this.#checkpoints.save(this.#world, this.#journal.end);
     await sealWhatIsLeft(this.#sealing());
+    await this.#lookAtLedger(true);
     this.#stopped = false;
     this.#pace.restart();
     this.#show(true);
@@ -181,6 +197,49 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     return done;
   }
 
+  askBook(ask: LedgerAsk): Promise<Answer> {
+    const work = async (): Promise<Answer> => {
+      const no = this.#whyNotNow(ask.book);
+      if (no !== null) return refused(no);
+      const { atMs } = this.#world;
+      const made = await askLedger(this.#store, ask, this.plantClock(), this.#log);
+      if (!('contents' in made)) return made;
+      for (const content of made.contents) this.#journal.add(content, atMs);
+      try {
+        await this.#journal.commit();
+      } catch (error) {
+        this.#holdForRecord(error);
+        return refused(`It is kept until the record can be written again: ${whyNotWritten(error)}`);
+      }
+      await this.#lookAtLedger(true);
+      this.#show(true);
+      return { ok: true };
+    };
+    const done = this.#turning.then(work);
+    this.#turning = done.then(
+      () => undefined,
+      () => undefined,
+    );
+    return done;
+  }
+
+  benchTruth(lot: string, sample: number): TrueValues | null {
+    return this.#engine.benchTruth?.(this.#world, lot, sample) ?? null;
+  }
+
+  plantClock(): string {
+    const { date, startsAt } = this.#scenario.shift;
+    return localAt(date, startsAt, this.#world.atMs);
+  }
+
+  /** Line facts come many a second: consoles are told of them now and then, of what a person wrote at once. */
+  async #lookAtLedger(now: boolean): Promise<void> {
+    const nowMs = this.#clock.monoMs();
+    if (!now && nowMs - this.#ledgerAtMs < LEDGER_EVERY_MS) return;
+    this.#ledgerAtMs = nowMs;
+    this.#ledger = (await this.#store.books()).seq;
+  }
+
   /** What sealing asks of the runner. */
   #sealing(): Sealing {
     const { atMs } = this.#world;
@@ -199,7 +258,8 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   #runView(): RunView {
     const { speed, paused } = this.#pace;
     const { seq, hash: head } = this.#journal.end;
-    return { simulated: true, speed, paused, seq, head, trouble: this.#trouble, ...roomOf(this.#store) };
+    const [trouble, ledger] = [this.#trouble, this.#ledger];
+    return { simulated: true, speed, paused, seq, head, trouble, ledger, ...roomOf(this.#store) };
   }
 
   #whyNotNow(command: string): string | null {
@@ -237,6 +297,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     };
     try {
       if (this.#journal.waiting > 0) await this.#journal.commit();
+      await this.#lookAtLedger(false);
     } catch (error) {
       this.#settleLater = settle;
       return this.#holdForRecord(error);
@@ -244,7 +305,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     this.#show(answers.length > 0);
     settle();
     if (this.#toSeal) await this.#seal();
-    if (this.#checkpoints.isDue(this.#world)) await this.#checkpoint();
+    if (this.#toSave || this.#checkpoints.isDue(this.#world)) await this.#checkpoint();
     if (this.#trouble === null) this.#schedule(this.#pace.nextTurnInMs());
   }
 
@@ -312,7 +373,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   async #applyRun(command: RunCommand, by: Person): Promise<Answer> {
-    if (command.do === 'nextShift') return this.#nextShift(command.shift, by);
+    if (command.do === 'nextShift') return this.#nextShift(command, by);
     if (command.do === 'speed') this.#pace.setSpeed(command.speed);
     else this.#pace.setPaused(command.do === 'pause');
     const what = command.do === 'speed' ? `speed ${command.speed}×` : `plant time ${command.do}d`;
@@ -321,14 +382,24 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   /** A new world behind the opening entry of its shift, in the same chain. */
-  async #nextShift(id: string | undefined, by: Person): Promise<Answer> {
+  async #nextShift(
+    { shift: id, planned, afterDays }: Extract<RunCommand, { do: 'nextShift' }>,
+    by: Person,
+  ): Promise<Answer> {
     if (!this.#ended) return refused('This shift has not ended: end it first, then open the next one.');
     if (id !== undefined && !this.shifts.some((offered) => offered.id === id))
       return refused(`There is no shift ${id}: there are ${this.shifts.map((s) => s.id).join(', ')}.`);
     try {
-      const files = id === undefined || id === this.#files.shift.id ? this.#files : this.#offered.load(id);
-      const begun = await nextShiftOf(this.#store, files, `${by.name} (${by.role})`);
-      const world = this.#engine.createWorld(begun.scenario);
+      const own = id === undefined || id === this.#files.shift.id ? this.#files : this.#offered.load(id);
+      const plan = planned === true ? plannedShift((await this.#store.books()).ledger, own) : null;
+      if (plan?.ok === false) return plan;
+      const files = plan?.files ?? own;
+      const when = { afterDays, notBefore: plan?.date };
+      const begun = await nextShiftOf(this.#store, files, `${by.name} (${by.role})`, when);
+      const world = this.#engine.createWorld(begun.scenario, {
+        ...this.#engine.startAfter?.(this.#world),
+        secret: freshSecret(),
+      });
       await keepScenarios(this.#store, files, begun);
       this.#journal.opening(begun.opening);
       this.#scenario = begun.scenario;
@@ -338,6 +409,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
       return refused(`The shift could not be opened: ${whyNotWritten(error)}`);
     }
     this.#ended = false;
+    this.#toSave = true;
     this.#shiftNo += 1;
     this.#checkpoints.restart(this.#world);
     this.#pace.restart();
@@ -375,6 +447,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   async #checkpoint(): Promise<void> {
+    this.#toSave = false;
     this.#journal.flushReadings();
     try {
       await this.#journal.commit();

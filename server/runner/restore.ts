@@ -7,11 +7,13 @@ import { TICK_MS } from '../../machines/record/recorder.ts';
 import { type Again, type RecordedTick, type Replayed, replay } from '../../machines/record/replay.ts';
 import { PROGRAM } from '../../machines/record/version.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { WorldStart } from '../../machines/world/world.ts';
 import { messageOf, PlainError } from '../plain-error.ts';
 import type { Store } from '../store/store.ts';
 import type { AnyWorld, LineEngine } from './line-engine.ts';
 import { nextShiftOf } from './next-shift.ts';
 import { digestOf } from './opening.ts';
+import { freshSecret } from './secret.ts';
 import { isOfStandIn } from './stand-in-console.ts';
 
 export type Restored<W> = {
@@ -118,6 +120,14 @@ const scenarioOfShift = async (
   };
 };
 
+/** What the shift before left for the simulated bench. */
+const truthsBefore = async <W extends AnyWorld>(engine: LineEngine<W>, store: Store): Promise<WorldStart> => {
+  const { shift } = await store.tail();
+  const last = shift === 0 ? null : await store.loadCheckpoint(shift);
+  const { truths } = last === null ? {} : (engine.startOfSave?.(last.world) ?? {});
+  return truths === undefined ? {} : { truths };
+};
+
 /** The newest world that can be loaded and the entry it stands at, or the beginning of the shift. */
 const loadNewest = async <W extends AnyWorld>(
   engine: LineEngine<W>,
@@ -127,6 +137,8 @@ const loadNewest = async <W extends AnyWorld>(
 ): Promise<{ world: W; seq: number; trouble: string | null }> => {
   const checkpoint = await store.loadCheckpoint(shift);
   let trouble: string | null = null;
+  // A save that cannot be used still has the secret its plans were drawn from.
+  const start = checkpoint === null ? {} : (engine.startOfSave?.(checkpoint.world) ?? {});
   if (checkpoint !== null) {
     try {
       const world = engine.loadWorld(scenario, checkpoint.world);
@@ -136,7 +148,7 @@ const loadNewest = async <W extends AnyWorld>(
       trouble = `checkpoint at tick ${checkpoint.tick} could not be used (${messageOf(error)})`;
     }
   }
-  return { world: engine.createWorld(scenario), seq: shift, trouble };
+  return { world: engine.createWorld(scenario, { secret: freshSecret(), ...start }), seq: shift, trouble };
 };
 
 /**
@@ -153,7 +165,11 @@ export const restore = async <W extends AnyWorld>(
   const cut = store.cut === null ? [] : [{ what: 'tail cut', detail: store.cut }];
   const begin = async (): Promise<Restored<W>> => {
     const { scenario, opening } = await nextShiftOf(store, given);
-    return { scenario, files: given, world: engine.createWorld(scenario), opening, notes: cut };
+    const world = engine.createWorld(scenario, {
+      ...(await truthsBefore(engine, store)),
+      secret: freshSecret(),
+    });
+    return { scenario, files: given, world, opening, notes: cut };
   };
   const { shift } = await store.tail();
   const [first] = shift === 0 ? [] : await store.read({ after: shift - 1, limit: 1 });

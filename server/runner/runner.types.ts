@@ -1,4 +1,6 @@
 /** What a runner is given, what it shows, and what others may ask of it. */
+
+import type { LedgerAsk } from '../../machines/ledger/put.ts';
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
 import type { LineView } from '../../machines/line/view.types.ts';
 import type { Answer, RunCommand, RunView, ShiftChoice } from '../../machines/live/protocol.ts';
@@ -6,6 +8,7 @@ import type { PlantKey } from '../../machines/record/crypto.types.ts';
 import type { EntryContent } from '../../machines/record/entry.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
+import type { TrueValues } from '../../machines/world/bench-truth.ts';
 import type { Store } from '../store/store.ts';
 import type { AnyWorld, Clock, LineEngine } from './line-engine.ts';
 import type { ShiftsOffered } from './next-shift.ts';
@@ -52,4 +55,10 @@ export interface PlantRunner extends Runner {
    * answered. `make` may refuse by throwing PlainError.
    */
   append(make: (key: PlantKey) => Promise<EntryContent>): Promise<Answer>;
+  /** Puts a command to a book of lab or yard between two turns; durable when it is answered, the same id once. */
+  askBook(ask: LedgerAsk): Promise<Answer>;
+  /** The plant's own clock, YYYY-MM-DDTHH:MM:SS. */
+  plantClock(): string;
+  /** What is really so in a sample of the simulated plant, by property id; null when nothing was kept of it. */
+  benchTruth(lot: string, sample: number): TrueValues | null;
 }

@@ -13,11 +13,15 @@ import {
   type Shift,
   shiftSchema,
 } from '../../machines/scenario/shift.schema.ts';
+import { type Specification, specificationSchema } from '../../machines/scenario/specification.schema.ts';
 import { storySchema } from '../../machines/scenario/story.schema.ts';
+import { weekSchema } from '../../machines/scenario/week.schema.ts';
 import { SCENARIOS_FOLDER } from '../package-root.ts';
 import { PlainError } from '../plain-error.ts';
 import { loadDrillFile } from './drill-file.ts';
+import { mixNotes, shiftNotes, specificationNamed, specificationNotes } from './specification-file.ts';
 import { findingText, validate } from './validate.ts';
+import { loadWeekFile } from './week-file.ts';
 import { type Finding, pathText, readYaml, type YamlFile, type YamlPath } from './yaml-file.ts';
 
 export type Loaded = { readonly scenario: Scenario | null; readonly findings: readonly Finding[] };
@@ -29,6 +33,8 @@ const SCHEMAS = {
   people: peopleSchema,
   drill: drillSchema,
   story: storySchema,
+  specification: specificationSchema,
+  week: weekSchema,
 } as const;
 export type Kind = keyof typeof SCHEMAS;
 export const KINDS = Object.keys(SCHEMAS) as readonly Kind[];
@@ -54,7 +60,7 @@ export const findNamed = (shiftFile: string, name: string): string => {
   return shownPath(places.find(existsSync) ?? (places[0] as string));
 };
 
-const kindOf = (yaml: YamlFile): unknown =>
+export const kindOf = (yaml: YamlFile): unknown =>
   typeof yaml.data === 'object' && yaml.data !== null ? (yaml.data as { kind?: unknown }).kind : undefined;
 
 /** What two files must agree on, beyond what each schema can see. */
@@ -111,6 +117,8 @@ export type LoadOptions = {
   /** Takes the place of the plant file the shift names. */
   readonly plantFile?: string;
   readonly seed?: number;
+  /** What one day of a week has otherwise than the file: takes the place of the file's own fields. */
+  readonly change?: Partial<Shift>;
 };
 
 /** Reads a shift file and all it names; the scenario is null when anything is wrong. */
@@ -118,7 +126,7 @@ export const loadShift = (file: string, options: LoadOptions = {}): Loaded => {
   const yaml = readYaml(shownPath(resolve(file)));
   const shift = validate(yaml, shiftSchema);
   if (shift.value === null) return { scenario: null, findings: shift.findings };
-  const value = shift.value;
+  const value = { ...shift.value, ...options.change };
   const findings: Finding[] = [];
   const read = <S extends z.ZodType>(path: YamlPath, name: string, schema: S): z.output<S> | null => {
     const named = readYaml(name);
@@ -134,6 +142,17 @@ export const loadShift = (file: string, options: LoadOptions = {}): Loaded => {
   const people = read(['people'], findNamed(file, value.people), peopleSchema);
   const mixes = value.mixes.map((name, i) => read(['mixes', i], findNamed(file, name), mixSchema));
   const whole = mixes.filter((mix) => mix !== null);
+  const specifications: Specification[] = [];
+  value.mixes.forEach((name, i) => {
+    const id = mixes[i]?.specification;
+    if (id === undefined || specifications.some((one) => one.id === id)) return;
+    const found = read(['mixes', i], findNamed(file, `specifications/${id}.yaml`), specificationSchema);
+    if (found !== null && found.id !== id)
+      findings.push(
+        at(yaml, ['mixes', i], `${name} names specification ${id}, its file calls itself ${found.id}`),
+      );
+    else if (found !== null) specifications.push(found);
+  });
   if (plant !== null && whole.length === mixes.length) findings.push(...misfits(yaml, value, plant, whole));
   const who = value.standIn?.person;
   if (people !== null && who !== undefined && !people.people.some((person) => person.id === who))
@@ -148,7 +167,13 @@ export const loadShift = (file: string, options: LoadOptions = {}): Loaded => {
   if (findings.length > 0 || plant === null || people === null) return { scenario: null, findings };
   const withSeed = options.seed === undefined ? value : { ...value, seed: options.seed };
   return {
-    scenario: { shift: withSeed, plant: plantThisMorning(plant, value), mixes: whole, people: people.people },
+    scenario: {
+      shift: withSeed,
+      plant: plantThisMorning(plant, value),
+      mixes: whole,
+      people: people.people,
+      ...(specifications.length === 0 ? {} : { specifications }),
+    },
     findings: [],
   };
 };
@@ -166,8 +191,31 @@ export const scenarioOrError = (file: string, options: LoadOptions = {}): Scenar
   throw new PlainError(`${first === undefined ? file : findingText(first)}${more}`);
 };
 
+export type Checked = {
+  readonly kind: Kind | null;
+  readonly findings: readonly Finding[];
+  /** What is sound and yet cannot both be meant: a mix against its specification. */
+  readonly notes?: readonly Finding[];
+};
+
+/** A mix with the specification it names; a specification with itself. */
+const checkAgainst = (yaml: YamlFile, kind: 'mix' | 'specification'): Checked => {
+  if (kind === 'specification') {
+    const { value, findings } = validate(yaml, specificationSchema);
+    return { kind, findings, notes: value === null ? [] : specificationNotes(yaml, value) };
+  }
+  const { value: mix, findings } = validate(yaml, mixSchema);
+  if (mix === null) return { kind, findings };
+  const { specification, findings: named } = specificationNamed(yaml, mix);
+  return {
+    kind,
+    findings: [...findings, ...named],
+    notes: specification === null ? [] : mixNotes(yaml, mix, specification),
+  };
+};
+
 /** Kind and findings of any scenario file; a shift is checked with every file it names. */
-export const checkFile = (file: string): { kind: Kind | null; findings: readonly Finding[] } => {
+export const checkFile = (file: string): Checked => {
   const yaml = readYaml(shownPath(resolve(file)));
   if (yaml.findings.length > 0) return { kind: null, findings: yaml.findings };
   const kind = kindOf(yaml);
@@ -175,12 +223,17 @@ export const checkFile = (file: string): { kind: Kind | null; findings: readonly
     const what = kind === undefined ? 'is missing' : `${JSON.stringify(kind)} is not a kind of scenario file`;
     return { kind: null, findings: [{ ...at(yaml, ['kind'], what, KINDS.join(', ')), path: 'kind' }] };
   }
-  if (kind === 'shift') return { kind, findings: loadShift(file).findings };
+  if (kind === 'shift') {
+    const { scenario, findings } = loadShift(file);
+    return { kind, findings, notes: scenario === null ? [] : shiftNotes(yaml, scenario) };
+  }
   if (kind === 'drill') return { kind, findings: loadDrillFile(file).findings };
+  if (kind === 'week') return { kind, findings: loadWeekFile(file).findings };
   if (kind === 'story') {
     const { value: story, findings } = validate(yaml, storySchema);
     const troubles = story === null ? [] : storyTroubles(story);
     return { kind, findings: [...findings, ...troubles.map(({ path, what }) => at(yaml, path, what))] };
   }
+  if (kind === 'mix' || kind === 'specification') return checkAgainst(yaml, kind);
   return { kind: kind as Kind, findings: validate(yaml, SCHEMAS[kind as Kind]).findings };
 };

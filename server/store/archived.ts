@@ -3,6 +3,7 @@ import type Database from 'better-sqlite3';
 import { type ChainEnd, whyNotNext } from '../../machines/record/chain.ts';
 import { sha256 } from '../digest.ts';
 import { PlainError } from '../plain-error.ts';
+import { keepHeard } from './heard.ts';
 import { createReader } from './rows.ts';
 import type { StoredText } from './store.ts';
 import { columnsOf, entryOf } from './tables.ts';
@@ -27,6 +28,7 @@ export const moveOut = (db: Database.Database, stub: ArchivedRow): void => {
     db.prepare(
       `INSERT INTO kept SELECT seq, shift, kind, hash, json FROM entries WHERE seq > ? AND seq <= ? AND ${STAYS}`,
     ).run(stub.shift, stub.last);
+    keepHeard(db, stub.shift, stub.last);
     db.prepare('DELETE FROM entries WHERE seq > ? AND seq <= ?').run(stub.shift, stub.last);
     for (const table of ['chunks', 'packed', 'checkpoints'])
       db.prepare(`DELETE FROM ${table} WHERE shift = ?`).run(stub.shift);
@@ -52,7 +54,7 @@ export const moveIn = (db: Database.Database, stub: ArchivedRow, rows: Iterable<
       throw new PlainError(
         `The file ends at entry ${end.seq}, and the shift ended at ${stub.last} with another hash: it is not the file this shift was moved to.`,
       );
-    for (const table of ['archived', 'kept'])
+    for (const table of ['archived', 'kept', 'heard'])
       db.prepare(`DELETE FROM ${table} WHERE shift = ?`).run(stub.shift);
   })();
 };

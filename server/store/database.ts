@@ -9,6 +9,7 @@ import { rebuildInPlace } from './rebuild.ts';
 import { createReader, take } from './rows.ts';
 import { TABLE_STEPS, TABLES_VERSION } from './tables.ts';
 import { inspectTail } from './tail.ts';
+import { cutTrace } from './trace-tables.ts';
 
 /** Entries looked at when a record is opened. */
 const TAIL_ENTRIES = 500;
@@ -83,6 +84,8 @@ export const mendTail = (db: Database.Database, folder: string): string | null =
     db.prepare('INSERT INTO cut SELECT seq, kind, hash, json FROM entries WHERE seq >= ?').run(from);
     for (const table of ['entries', 'answers', 'checkpoints'])
       db.prepare(`DELETE FROM ${table} WHERE seq >= ?`).run(from);
+    cutTrace(db, from);
+    db.prepare('DELETE FROM books WHERE seq >= ?').run(from);
     // What was cut off is in the index too.
     rebuildInPlace(db);
   })();

@@ -49,7 +49,14 @@ export const namedBy = (entry: Entry): Named[] => {
     const person = personOf(entry.body.envelope.by);
     if (person !== null) names.add(`person\n${person}`);
   } else if (entry.kind === 'fact') collect(entry.body.fact, names);
-  else if (entry.kind === 'seal' || entry.kind === 'countersignature') {
+  else if (entry.kind === 'ledger') {
+    collect(entry.body.fact, names);
+    const person = personOf(entry.body.by);
+    if (person !== null) names.add(`person\n${person}`);
+    for (const value of Object.values(entry.body.fact))
+      for (const part of Array.isArray(value) ? value : [])
+        if (isLoose(part) && typeof part.lot === 'string' && part.lot !== '') names.add(`lot\n${part.lot}`);
+  } else if (entry.kind === 'seal' || entry.kind === 'countersignature') {
     if (entry.body.by !== null) names.add(`person\n${entry.body.by.person}`);
   }
   return [...names].map((name) => {

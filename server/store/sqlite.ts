@@ -2,10 +2,12 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
+import type { Listening } from '../../machines/ledger/listen.ts';
 import { CHAIN_START, type Sealed, type Verdict } from '../../machines/record/chain.ts';
 import type { Entry } from '../../machines/record/entry.ts';
 import { PlainError } from '../plain-error.ts';
 import { answerOf } from './answers.ts';
+import { type Books, createBooks, type OnHearingTrouble } from './books.ts';
 import { mendTail, openDatabase, RECORD_FILE, type SqliteOptions } from './database.ts';
 import { createFinder } from './find.ts';
 import { missingEnd, readHighWater, writeHighWater } from './high-water.ts';
@@ -28,8 +30,10 @@ import type {
   Store,
   StoredText,
   Tail,
+  Traces,
 } from './store.ts';
 import { columnsOf, entryOf, type Row } from './tables.ts';
+import { createTraceReader } from './trace-tables.ts';
 import { verifyRows } from './verify-rows.ts';
 import { cannotOpen, cannotRead } from './why.ts';
 
@@ -67,6 +71,27 @@ const prepareAll = (db: Database.Database) => ({
   getScenario: db.prepare('SELECT json FROM scenarios WHERE digest = ?').pluck(),
 });
 
+/** Until the tables are there (a record of an older version that is only looked at) nothing is asked. */
+const tracesOn = (db: Database.Database): Traces => {
+  let reader: ReturnType<typeof createTraceReader> | null = null;
+  const ask = () => {
+    reader ??= createTraceReader(db);
+    return reader;
+  };
+  return {
+    has: async (node) => ask().has(node),
+    edgesFrom: async (node) => ask().edgesFrom(node),
+    edgesTo: async (node) => ask().edgesTo(node),
+    named: async (kind, text, limit) => ask().named(kind, text, limit),
+    batchOf: async (lot, batch) => ask().batchOf(lot, batch),
+    batches: async (query) => ask().batches(query),
+    scales: async (limit) => ask().scales(limit),
+    laid: async (patch) => ask().laid(patch),
+    laidNewest: async (limit) => ask().laidNewest(limit),
+    people: async () => ask().people(),
+  };
+};
+
 class SqliteStore implements Store {
   readonly where: string;
   readonly cut: string | null;
@@ -79,8 +104,16 @@ class SqliteStore implements Store {
   #projector: ReturnType<typeof createProjector>;
   #finder: ReturnType<typeof createFinder>;
   #packNext: () => Promise<boolean>;
+  #books: Books;
+  readonly traces: Traces;
 
-  constructor(where: string, db: Database.Database, lock: Lock | null, cut: string | null) {
+  constructor(
+    where: string,
+    db: Database.Database,
+    lock: Lock | null,
+    cut: string | null,
+    onTrouble: OnHearingTrouble,
+  ) {
     this.where = where;
     this.#db = db;
     this.#lock = lock;
@@ -89,6 +122,8 @@ class SqliteStore implements Store {
     this.#projector = createProjector(db);
     this.#finder = createFinder(db);
     this.#packNext = createPacker(db);
+    this.#books = createBooks(db, onTrouble);
+    this.traces = tracesOn(db);
     this.#tail = (this.#sql.tail.get() as Tail | undefined) ?? { ...CHAIN_START, atMs: 0, shift: 0 };
     const { hashAt } = this.#reader;
     // What was cut off here was noted as reached before: one finding is enough.
@@ -112,6 +147,9 @@ class SqliteStore implements Store {
     }
     let shift = this.#tail.shift;
     this.#projector.forget();
+    // Whatever they have not heard yet they hear before there is more of it.
+    this.#books.now();
+    this.#books.forget();
     this.#db.transaction(() => {
       for (const { entry, text } of batch) {
         if (entry.kind === 'opening') shift = entry.seq;
@@ -119,10 +157,13 @@ class SqliteStore implements Store {
         this.#sql.insert.run(entry.seq, shift, entry.kind, entry.atMs, fact, lot, batchNo, entry.hash, text);
         this.#keepAnswer(entry);
         this.#projector.take(entry, shift);
+        this.#books.take(entry);
       }
       this.#projector.write();
     })();
+    this.#books.keep();
     this.#tail = { seq: last.entry.seq, hash: last.entry.hash, atMs: last.entry.atMs, shift };
+    this.#books.saveIfDue();
   }
 
   #keepAnswer(entry: Entry): void {
@@ -240,7 +281,16 @@ class SqliteStore implements Store {
     return keepingOf(this.#db, this.where, this.#tail.seq);
   }
 
+  async books(): Promise<Listening> {
+    return this.#books.now();
+  }
+
   async close(): Promise<void> {
+    try {
+      this.#books.save();
+    } catch {
+      // They only save time: the record itself is whole.
+    }
     this.#db.close();
     this.#lock?.release();
     this.#lock = null;
@@ -249,15 +299,19 @@ class SqliteStore implements Store {
 
 /** A store on a record that somebody else has opened and will close. */
 export const storeOn = (folder: string, db: Database.Database): Store =>
-  new SqliteStore(folder, db, null, null);
+  new SqliteStore(folder, db, null, null, () => undefined);
 
 /** Opens the record in a data folder, alone. Throws PlainError when it cannot. */
-export const openSqliteStore = (folder: string, options: SqliteOptions = {}): Store => {
+export const openSqliteStore = (
+  folder: string,
+  options: SqliteOptions = {},
+  onTrouble: OnHearingTrouble = () => undefined,
+): Store => {
   const lock = lockFolder(folder);
   let db: Database.Database | null = null;
   try {
     db = openDatabase(folder, options);
-    return new SqliteStore(folder, db, lock, mendTail(db, folder));
+    return new SqliteStore(folder, db, lock, mendTail(db, folder), onTrouble);
   } catch (error) {
     db?.close();
     lock.release();

@@ -3,9 +3,12 @@
  * server database can stand behind it as well as the embedded one.
  */
 
+import type { Listening } from '../../machines/ledger/listen.ts';
 import type { Answer } from '../../machines/live/protocol.ts';
 import type { ChainEnd, Sealed, Verdict } from '../../machines/record/chain.ts';
 import type { Entry } from '../../machines/record/entry.ts';
+import type { Edge, NodeKind, NodeRef } from '../../machines/yard/trace/edges.ts';
+import type { BatchQuery, BatchRow, LaidPatch, LaidRow, ScaleRow } from './trace-tables.ts';
 
 /** Newest entry, with the seq of the opening entry its shift began with (0: nothing recorded). */
 export type Tail = ChainEnd & { readonly atMs: number; readonly shift: number };
@@ -101,6 +104,26 @@ export type Keeping = {
   readonly freeBytes: number;
 };
 
+/** Questions to the tables mass is traced in; none of them reads the record. */
+export interface Traces {
+  has(node: NodeRef): Promise<boolean>;
+  /** In the order they were made. */
+  edgesFrom(node: NodeRef): Promise<readonly Edge[]>;
+  edgesTo(node: NodeRef): Promise<readonly Edge[]>;
+  /** Nodes of a kind whose id contains a text, the newest first. */
+  named(kind: NodeKind, text: string, limit: number): Promise<readonly NodeRef[]>;
+  batchOf(lot: string, batch: number): Promise<BatchRow | null>;
+  batches(query: BatchQuery): Promise<readonly BatchRow[]>;
+  /** When scales were set to zero, the newest first. */
+  scales(limit: number): Promise<readonly ScaleRow[]>;
+  /** Where and when mix was laid in a patch, what was taken back left out. */
+  laid(patch: string): Promise<readonly LaidRow[]>;
+  /** Patches that hold mix, those laid last first. */
+  laidNewest(limit: number): Promise<readonly LaidPatch[]>;
+  /** Ids of everybody who ever started a batch. */
+  people(): Promise<readonly string[]>;
+}
+
 export interface Store {
   /** Where it keeps things, for messages. */
   readonly where: string;
@@ -138,5 +161,8 @@ export interface Store {
   packNext(): Promise<boolean>;
   /** Sizes and counts for whoever keeps the record. */
   keeping(): Promise<Keeping>;
+  /** The books of lab and yard as of the newest durable entry. */
+  books(): Promise<Listening>;
+  readonly traces: Traces;
   close(): Promise<void>;
 }

@@ -3,7 +3,7 @@ import type { Entry } from '../../machines/record/entry.ts';
 import type { StoredText } from './store.ts';
 
 /** Raised when the tables change; a step for every number stands in `migrate`. */
-export const TABLES_VERSION = 3;
+export const TABLES_VERSION = 4;
 
 /** As they were in version 1; what came later stands below, so that an old record takes the same steps. */
 const TABLES_1 = `
@@ -103,13 +103,82 @@ const TABLES_3 = `
   ) STRICT;
 `;
 
+const TABLES_4 = `
+  -- Where the books of lab and yard stand after an entry, so that a start need not hear ten years again (books.ts).
+  CREATE TABLE books (
+    one     INTEGER PRIMARY KEY CHECK (one = 1),
+    version INTEGER NOT NULL,
+    seq     INTEGER NOT NULL,
+    hash    TEXT NOT NULL,           -- of that entry
+    json    TEXT NOT NULL
+  ) STRICT;
+  -- What the books heard of a shift whose entries lie in an archive file: NDJSON under brotli.
+  CREATE TABLE heard (shift INTEGER PRIMARY KEY, bytes BLOB NOT NULL) STRICT;
+  -- Projections of the ledger: where mass went, whole grams, both ways (trace-tables.ts).
+  CREATE TABLE trace_nodes (node INTEGER PRIMARY KEY, kind TEXT NOT NULL, id TEXT NOT NULL, UNIQUE (kind, id)) STRICT;
+  CREATE TABLE trace_edges (
+    from_node INTEGER NOT NULL,
+    seq       INTEGER NOT NULL,
+    to_node   INTEGER NOT NULL,
+    material  TEXT NOT NULL,         -- '' when it is mixed
+    grams     INTEGER NOT NULL,
+    PRIMARY KEY (from_node, seq, to_node, material)
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX trace_back ON trace_edges (to_node, seq, from_node, material, grams);
+  CREATE TABLE trace_batches (
+    shift       INTEGER NOT NULL,
+    batch       INTEGER NOT NULL,
+    lot         TEXT NOT NULL,
+    mix         TEXT NOT NULL,
+    mix_version INTEGER NOT NULL,
+    person      TEXT NOT NULL,
+    seq         INTEGER NOT NULL,    -- where it was started
+    at          TEXT NOT NULL,       -- and when, by the plant's clock
+    ended_seq   INTEGER,
+    ended_at    TEXT,
+    bay         INTEGER,             -- NULL: dumped, or not out of the pug mill yet
+    grams       INTEGER,
+    PRIMARY KEY (shift, batch)
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX trace_batches_by_lot ON trace_batches (lot, batch);
+  CREATE INDEX trace_batches_by_person ON trace_batches (person, at);
+  CREATE INDEX trace_batches_by_time ON trace_batches (at);
+  CREATE TABLE trace_scales (
+    seq    INTEGER PRIMARY KEY,
+    shift  INTEGER NOT NULL,
+    scale  TEXT NOT NULL,
+    what   TEXT NOT NULL,
+    person TEXT NOT NULL,
+    at     TEXT NOT NULL
+  ) STRICT;
+  CREATE INDEX trace_scales_by_scale ON trace_scales (scale, at);
+  CREATE TABLE trace_laid (
+    load     TEXT NOT NULL,
+    n        INTEGER NOT NULL,
+    seq      INTEGER NOT NULL,
+    patch    TEXT NOT NULL,
+    place    TEXT NOT NULL,
+    grams    INTEGER NOT NULL,
+    layers   TEXT NOT NULL,          -- mm, from the bottom up: '45 45'
+    person   TEXT NOT NULL,
+    at       TEXT NOT NULL,
+    reversed INTEGER,                -- entry that took it back
+    PRIMARY KEY (load, n)
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX trace_laid_by_patch ON trace_laid (patch, seq);
+`;
+
 /** What makes tables of version n out of those of n - 1. */
-export const TABLE_STEPS: readonly string[] = [TABLES_1, TABLES_2, TABLES_3];
+export const TABLE_STEPS: readonly string[] = [TABLES_1, TABLES_2, TABLES_3, TABLES_4];
 
 /** Columns of an entry beside its text. */
 export const columnsOf = (
   entry: Entry,
 ): { fact: string | null; lot: string | null; batch: number | null } => {
+  if (entry.kind === 'ledger') {
+    const { book, fact } = entry.body;
+    return { fact: `${book}: ${fact.is}`, lot: typeof fact.lot === 'string' ? fact.lot : null, batch: null };
+  }
   if (entry.kind !== 'fact') return { fact: null, lot: null, batch: null };
   const fact: { is: string; lot?: unknown; batch?: unknown } = entry.body.fact;
   return {

@@ -141,7 +141,10 @@ export class TrainingSession<R> implements Runner {
     const known = this.#inbox.known(envelope);
     if (known !== null) return known;
     const { by, command } = envelope;
-    const person: Person = { id: by.person, name: this.#nameOf(by.person), role: by.role };
+    const { role } = by;
+    // The sampling plan of a drill is part of its world: nobody sends its commands.
+    if (role === 'line') return Promise.resolve(refused('No person has this role.'));
+    const person: Person = { id: by.person, name: this.#nameOf(by.person), role };
     const no = whyNotCommand(person, this.opened, command.do) ?? this.#whyNotNow(command.do, person);
     if (no !== null) return Promise.resolve(refused(no));
     const answer = this.#inbox.command(envelope);
@@ -326,7 +329,9 @@ export class TrainingSession<R> implements Runner {
     const acts = taken.acts.map(({ act }) => act);
     const next = this.course.next(commands, acts);
     const isHeard = commands.length + acts.length > 0;
-    const heard: Heard | null = isHeard ? { is: 'heard', tick, commands, acts } : null;
+    const heard: Heard | null = isHeard
+      ? { is: 'heard', tick, commands: commands as Heard['commands'], acts }
+      : null;
     // On the disk before it is so: what cannot be kept has not happened.
     const no = heard === null ? null : this.#tryWrite(heard);
     if (no !== null) {

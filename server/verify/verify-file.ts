@@ -6,6 +6,7 @@ import { verifyExport } from '../../machines/record/verify-export.ts';
 import { redecider, whyNotRedecided } from '../../machines/world/redecide.ts';
 import { messageOf } from '../plain-error.ts';
 import { NODE_CRYPTO, NODE_TOOLS, withSource } from '../seal/node-crypto.ts';
+import { plansOfExport, plansWords } from './plans.ts';
 import type { RedecidedVerdict, Verdict } from './verdict.ts';
 
 export type VerifyFileOptions = {
@@ -85,15 +86,18 @@ const verifyExportFile = async (
   const common = { of: 'export', file, shift, findings: [] } as const;
   if (verdict.result === 'unreadable') return { ...common, result: 'unreadable', why: verdict.detail };
   if (verdict.result === 'altered') return { ...common, result: 'altered', findings: verdict.findings };
+  const plans = await plansOfExport(reader);
+  if (plans.findings.length > 0) return { ...common, result: 'altered', findings: plans.findings };
+  const remarks = plansWords(plans);
   const { entries, bytes, seal } = verdict;
   const { head } = verdict.manifest.entries;
   const redecided = options.redecide === true ? { redecided: await redecide(reader) } : {};
-  if (seal === null) return { ...common, result: 'not sealed', entries, bytes, head, ...redecided };
+  if (seal === null) return { ...common, result: 'not sealed', entries, bytes, head, remarks, ...redecided };
   const { root, countersigned } = seal;
   const keyPinned = key !== undefined;
   return {
     ...common,
-    ...{ result: 'intact', entries, bytes, head, root, key: seal.key, keyPinned, countersigned },
+    ...{ result: 'intact', entries, bytes, head, root, key: seal.key, keyPinned, countersigned, remarks },
     ...redecided,
   };
 };

@@ -10,6 +10,7 @@ import { type Span, spansOf } from '../seal/spans.ts';
 import { withStore } from '../store/look.ts';
 import { verifyFolder } from '../store/sqlite.ts';
 import type { Store } from '../store/store.ts';
+import { plansOfRecord, plansWords } from './plans.ts';
 import type { Verdict } from './verdict.ts';
 
 const shiftFindings = async (
@@ -100,13 +101,16 @@ export const verifyRecord = async (folder: string, key?: string): Promise<Verdic
         findings: [{ kind: 'entry altered', seq, file: null, detail: why }],
       };
     }
-    const { findings, seals, archived, lost } = await checkSeals(store, key);
+    const { findings: found, seals, archived, lost } = await checkSeals(store, key);
+    const plans = await plansOfRecord(store);
+    const findings = [...found, ...plans.findings];
     const remarks = [
       ...(archived === 0
         ? []
         : [
             `${archived === 1 ? '1 shift lies in an archive file' : `${archived} shifts lie in archive files`}: of ${archived === 1 ? 'it' : 'them'} opening, seal and end were checked here; verify the ${archived === 1 ? 'file' : 'files'} too.`,
           ]),
+      ...plansWords(plans),
       ...lost.map(({ seq, detail }) => `Entry ${seq}: ${detail}.`),
     ];
     const result = findings.length === 0 ? 'intact' : 'altered';

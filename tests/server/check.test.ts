@@ -170,13 +170,13 @@ describe('check', () => {
 
   it('names the kind it does not know, and a file that is not there', () => {
     expect(found(put('x.yaml', 'kind: recipe\n'))).toEqual([
-      'x.yaml:1:7 kind: "recipe" is not a kind of scenario file (allowed: shift, plant, mix, people, drill, story)',
+      'x.yaml:1:7 kind: "recipe" is not a kind of scenario file (allowed: shift, plant, mix, people, drill, story, specification)',
     ]);
     expect(found(put('x.yaml', 'name: x\n'))).toEqual([
-      'x.yaml:1:1 kind: is missing (allowed: shift, plant, mix, people, drill, story)',
+      'x.yaml:1:1 kind: is missing (allowed: shift, plant, mix, people, drill, story, specification)',
     ]);
     expect(found(put('x.yaml', ''))).toEqual([
-      'x.yaml:1:1 kind: is missing (allowed: shift, plant, mix, people, drill, story)',
+      'x.yaml:1:1 kind: is missing (allowed: shift, plant, mix, people, drill, story, specification)',
     ]);
     expect(found(join(folder, 'none.yaml'))).toEqual(['none.yaml:1:1 there is no such file']);
     expect(found(folder)[0]).toContain('cannot be read (EISDIR)');

@@ -31,6 +31,7 @@ const landmarkOf = (entry: Entry): Landmark | null => {
     case 'alarmChanged':
       return fact.state === COMES_UP ? 'alarm' : null;
     case 'sampleDue':
+    case 'sampleMissed':
     case 'sampleTaken':
       return 'sample';
     default:

@@ -1,4 +1,5 @@
 /** A file the browser was given, as an export that can be read and checked; nothing of it leaves this computer. */
+import { planChecker } from '../../../machines/lab/plan-checker.ts';
 import {
   ExportError,
   type ExportErrorCode,
@@ -20,7 +21,14 @@ export const openFile = (file: Blob): Promise<ExportReader> => openExport(source
 /** Never rejects: what keeps a file from being checked is a verdict too. */
 export const checkFile = async (file: Blob, onProgress: (share: number) => void): Promise<ExportVerdict> => {
   try {
-    return await verifyExport(await openFile(file), WEB_CRYPTO, { onProgress });
+    const reader = await openFile(file);
+    const verdict = await verifyExport(reader, WEB_CRYPTO, { onProgress });
+    if (verdict.result !== 'intact') return verdict;
+    const scenario = await reader.scenario();
+    const plans = planChecker(() => scenario);
+    for await (const entries of reader.entries()) for (const entry of entries) plans.take(entry);
+    const { findings } = plans.finish();
+    return findings.length === 0 ? verdict : { result: 'altered', findings };
   } catch (error) {
     const code = codeOf(error);
     return { result: 'unreadable', code: code === 'fault' ? 'damaged' : code, detail: messageOf(error) };

@@ -3,6 +3,7 @@ import type { ReportDocument } from '../document.ts';
 import type { Report } from '../report.ts';
 import { alarmsDocument } from './alarms.ts';
 import { batchDocument } from './batch.ts';
+import { certificateDocument } from './certificate.ts';
 import { lotDocument } from './lot.ts';
 import { refusalsDocument } from './refusals.ts';
 import { shiftDocument } from './shift.ts';
@@ -15,6 +16,8 @@ export const documentOf = (report: Report): ReportDocument => {
       return batchDocument(report);
     case 'lot':
       return lotDocument(report);
+    case 'certificate':
+      return certificateDocument(report);
     case 'alarms':
       return alarmsDocument(report);
     case 'refusals':

@@ -6,6 +6,7 @@ import { driftPicture } from '../pictures/weights.ts';
 import { plural } from '../words.ts';
 import { batchesTable, materialsTable, partsTable, samplesTable, weighedTable } from './batches-table.ts';
 import { basisSection, filterText, sealSection, shiftLead, tripsTable } from './common.ts';
+import { labSections } from './lab-work.ts';
 
 export const lotDocument = (file: LotFile): ReportDocument => {
   const { lot, head, batches } = file;
@@ -115,6 +116,7 @@ export const lotDocument = (file: LotFile): ReportDocument => {
         rows: file.alarms.map((one) => [one.words, one.priority, one.times]),
         empty: 'No alarm.',
       },
+      ...(file.lab === null ? [] : labSections(file.lab)),
       sealSection(head),
       basisSection([
         'Masses are whole grams. Sample tonnages are drawn by lot, one in each equal part of the lot, as ASTM D3665 does by sublots.',

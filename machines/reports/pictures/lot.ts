@@ -87,6 +87,8 @@ export const lotFillPicture = (lot: LotLine, batches: readonly BatchLine[], star
     );
   }
   for (const sample of lot.samples) {
+    // Its place in the lot is sealed until it falls due or the lot is closed.
+    if (sample.atKg === null) continue;
     const t = sample.atKg / 1000;
     const reached = moments.find((moment) => moment.t >= t);
     const at = reached === undefined ? LEFT + plotW : x(reached.atS);
@@ -129,7 +131,10 @@ export const lotFillPicture = (lot: LotLine, batches: readonly BatchLine[], star
     w: PICTURE_W,
     h,
     alt: `The lot filled to ${cellText(totalT, 3)} t${lot.ofKg === null ? '' : ` of ${cellText(lot.ofKg / 1000, 0)} t`} in ${made.length} batches. ${lot.samples
-      .map((sample) => `Sample ${sample.sample} at ${cellText(sample.atKg / 1000, 2)} t ${sample.state}`)
+      .map(
+        (sample) =>
+          `Sample ${sample.sample}${sample.atKg === null ? '' : ` at ${cellText(sample.atKg / 1000, 2)} t`} ${sample.state}`,
+      )
       .join('; ')}.`,
     shapes,
   };

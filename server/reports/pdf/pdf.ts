@@ -1,5 +1,4 @@
 /** A report on paper: A4, tagged, the same bytes for the same record. */
-import { create } from 'qrcode';
 import type { ReportDocument, Section } from '../../../machines/reports/document.ts';
 import { documentOf } from '../../../machines/reports/documents/document-of.ts';
 import type { ReportEnvelope } from '../../../machines/reports/report.ts';
@@ -8,17 +7,20 @@ import { breathe } from '../breathe.ts';
 import { COLOURS, PAGE, TEXT_W } from './look.ts';
 import { Paper } from './paper.ts';
 import { drawPicture } from './picture.ts';
+import { drawQr } from './qr.ts';
 import { drawFigures, drawTable } from './table.ts';
 
 /** How much smaller a sheet that is meant for one page may be set before it takes a second one. */
 const SCALES = [1, 0.94, 0.88, 0.82, 0.76] as const;
 const LEAST_TABLE_H = 44;
+const QR_SIDE = 46;
 
 const headHeight = (paper: Paper): number => 17 * paper.scale;
 
 /** What must stay together with a section's heading. */
 const keepWith = (paper: Paper, section: Section): number => {
   if (section.is === 'picture') return section.picture.h * paper.scale;
+  if (section.is === 'code') return CODE_SIDE * paper.scale;
   if (section.is === 'table') return Math.min(LEAST_TABLE_H, 14 + section.rows.length * 14);
   return 26;
 };
@@ -33,10 +35,41 @@ const drawSection = (paper: Paper, section: Section, onePage: boolean): void => 
     paper.y += 15 * scale;
     if (section.is === 'picture') drawPicture(paper, section.picture, PAGE.left);
     else if (section.is === 'figures') drawFigures(paper, section.figures);
+    else if (section.is === 'code') drawCode(paper, section);
     else if (section.is === 'table')
       drawTable(paper, section, onePage && section.columns.length <= 3 && section.rows.length > 6 ? 3 : 1);
     else for (const words of section.lines) paper.paragraph(words, { size: 8, tone: 'soft' });
   });
+};
+
+const CODE_SIDE = 96;
+
+/** The square left, its words right of it. */
+const drawCode = (paper: Paper, { code, lines }: Extract<Section, { is: 'code' }>): void => {
+  const { scale } = paper;
+  const side = CODE_SIDE * scale;
+  const top = paper.y;
+  paper.mark(
+    'Figure',
+    () => drawQr(paper, code, PAGE.left, top, side),
+    `A square to scan that says: ${code}`,
+  );
+  const x = PAGE.left + side + 12;
+  const w = TEXT_W - side - 12;
+  const look = { size: 8, tone: 'soft' } as const;
+  const lead = look.size * 1.28 * scale;
+  let y = top;
+  for (const words of [...lines, code]) {
+    const wrapped = paper.wrap(words, w, look);
+    const from = y;
+    paper.mark('P', () => {
+      wrapped.forEach((text, i) => {
+        paper.line(text, x, from + i * lead, w, look);
+      });
+    });
+    y += wrapped.length * lead + 2 * scale;
+  }
+  paper.y = Math.max(top + side, y);
 };
 
 const drawTitle = (paper: Paper, document: ReportDocument, plant: string): void => {
@@ -57,25 +90,6 @@ const drawTitle = (paper: Paper, document: ReportDocument, plant: string): void 
       .stroke();
   });
   paper.y += 2 * scale;
-};
-
-const QR_SIDE = 46;
-
-const drawQr = (paper: Paper, words: string, x: number, y: number): void => {
-  const { modules } = create(words, { errorCorrectionLevel: 'M' });
-  const side = QR_SIDE / modules.size;
-  paper.doc.fillColor(COLOURS.ink);
-  for (let row = 0; row < modules.size; row += 1) {
-    let from = -1;
-    for (let column = 0; column <= modules.size; column += 1) {
-      const dark = column < modules.size && modules.get(row, column) === 1;
-      if (dark && from < 0) from = column;
-      if (dark || from < 0) continue;
-      paper.doc.rect(x + from * side, y + row * side, (column - from) * side, side);
-      from = -1;
-    }
-  }
-  paper.doc.fill();
 };
 
 /** On every page: what this is not, which record it rests on, whose key, its own number and digest. */
@@ -120,7 +134,7 @@ const drawFoot = (
     );
     paper.line(`Report ${id}`, PAGE.left, top + 29, w, look);
     paper.line(`SHA-256 of its data ${sha256}`, PAGE.left, top + 38, w, look);
-    drawQr(paper, `patchyard report ${id} sha256 ${sha256}`, PAGE.left + TEXT_W - QR_SIDE, top);
+    drawQr(paper, `patchyard report ${id} sha256 ${sha256}`, PAGE.left + TEXT_W - QR_SIDE, top, QR_SIDE);
   }, 'Pagination');
 };
 

@@ -1,7 +1,7 @@
 /** The pages of the console; a journey holds this list against the navigation. */
 export const PAGES = [
   { path: '/', name: 'Line' },
-  { path: '/lots', name: 'Lots' },
+  { path: '/lots', name: 'Lab' },
   { path: '/interlock', name: 'Interlock' },
   { path: '/records', name: 'Records' },
   { path: '/charts', name: 'Charts' },

@@ -60,6 +60,8 @@ export const failing = (store: Store): FailingStore => {
     naming: (mention: Parameters<Store['naming']>[0]) => store.naming(mention),
     packNext: () => store.packNext(),
     keeping: () => store.keeping(),
+    books: () => store.books(),
+    traces: store.traces,
     close: () => store.close(),
     failWith: (next: Error | null) => {
       error = next;

@@ -1,0 +1,328 @@
+/** One lot in the lab: where it stands, what is missing, results against limits, the decision, and everything behind it. */
+import { useMemo } from 'react';
+import { Link } from 'wouter';
+import type { LabLot } from '../../../machines/lab/state.ts';
+import { propertyOf, sieveOf } from '../../../machines/scenario/lab-tests.ts';
+import type { Specification } from '../../../machines/scenario/specification.schema.ts';
+import { formatTonnes } from '../../format/format.ts';
+import { useLive } from '../../live/store.ts';
+import { Mark } from '../../parts/mark.tsx';
+import { reportPath } from '../../reports/plants-own.ts';
+import { bandOf, judged, specOf } from '../book-like.ts';
+import { type Lab, useLab, workingLot } from '../data.ts';
+import { LabFrame } from '../frame.tsx';
+import { PhotoList } from '../photos/photo-list.tsx';
+import { GradationPlot } from '../plot/gradation-plot.tsx';
+import { LabStanding } from '../standing.tsx';
+import { LotStateTag } from '../state-tag.tsx';
+import { LOT_STATE_WORDS, personName, propertyWords, SAMPLE_SHAPE, valueWords, whenWords } from '../words.ts';
+import { newSheetPath, nextToTest } from '../worksheets/paths.ts';
+import { Decide } from './decide.tsx';
+import { rowsOf } from './judged.ts';
+import { ResultsTable } from './results-table.tsx';
+import { timelineOf } from './timeline.ts';
+import './lots.css';
+
+export function LotPage({ id }: { readonly id: string }) {
+  const lab = useLab();
+  const lot = workingLot(lab.view, id);
+  const short = lab.view.lots.find((one) => one.lot === id) ?? null;
+  return (
+    <LabFrame title="Lab">
+      <LabStanding lab={lab}>
+        {lot !== null ? (
+          <Lot lab={lab} lot={lot} />
+        ) : short !== null ? (
+          <section className="card stack">
+            <div className="lot-head">
+              <h2>Lot {short.lot}</h2>
+              <LotStateTag state={short.state} done={short.done} />
+            </div>
+            <p>
+              It was decided long enough ago that only its results are kept at hand; samples, worksheets and
+              decisions are in its lot file.
+            </p>
+            <dl className="results">
+              {short.results.map(({ property, value }) => (
+                <div key={property}>
+                  <dt>{propertyWords(property)}</dt>
+                  <dd className="num">{valueWords(property, value)}</dd>
+                </div>
+              ))}
+            </dl>
+            <Papers lot={short.lot} decided />
+          </section>
+        ) : (
+          <p className="card empty">
+            The lab’s book has no lot {id}. <Link href="/lab/lots">See the lots there are</Link>.
+          </p>
+        )}
+      </LabStanding>
+    </LabFrame>
+  );
+}
+
+const Papers = ({ lot, decided }: { readonly lot: string; readonly decided: boolean }) => (
+  <div className="row">
+    <a
+      className={decided ? 'button primary' : 'button'}
+      href={`/api/reports/certificate.pdf?lot=${lot}`}
+      target="_blank"
+      rel="noreferrer"
+    >
+      Certificate (PDF)
+    </a>
+    <Link className="button" href={reportPath('lot', { lot })}>
+      Lot file
+    </Link>
+    <a className="button" href={`/api/lab/labels?lot=${lot}`} target="_blank" rel="noreferrer">
+      Labels (PDF)
+    </a>
+    <Link className="button" href={`/lab/specifications/seal/${lot}`}>
+      Seal of its samples
+    </Link>
+  </div>
+);
+
+/** Whether lots are sampled for it: limits on stone and deliveries are judged elsewhere. */
+const isSampled = (spec: Specification | null, property: string): boolean => {
+  const test = propertyOf(property)?.test;
+  return test !== undefined && (spec?.frequencies[test] ?? 0) > 0;
+};
+
+function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
+  const people = useLive((live) => live.people);
+  const judgement = useMemo(() => judged(lab.view, lot), [lab.view, lot]);
+  const spec = specOf(lab.view, lot);
+  const mix = lab.view.mixes.find((one) => one.id === lot.mixId && one.version === lot.mixVersion) ?? null;
+  const next = nextToTest(lot);
+  const rows =
+    judgement === null
+      ? []
+      : rowsOf(judgement, spec?.limits ?? []).filter(
+          ({ property, results }) => results.length > 0 || isSampled(spec, property),
+        );
+  const gradings = useMemo(() => {
+    const sums = new Map<number, { sum: number; n: number }>();
+    for (const { property, value, counts } of judgement?.results ?? []) {
+      const mm = sieveOf(property);
+      if (mm === null || !counts) continue;
+      const before = sums.get(mm) ?? { sum: 0, n: 0 };
+      sums.set(mm, { sum: before.sum + value, n: before.n + 1 });
+    }
+    return [...sums].map(([mm, { sum, n }]) => ({ mm, pct: sum / n }));
+  }, [judgement]);
+  const photos = lot.worksheets.flatMap((sheet) =>
+    sheet.photos
+      .filter(({ aside }) => aside === null)
+      .map(({ sha256, caption, by, at }) => ({ sha256, words: caption, by: personName(people, by), at })),
+  );
+  return (
+    <article className="stack" aria-labelledby="lot-title">
+      <section className="card stack">
+        <div className="lot-head">
+          <h2 id="lot-title">Lot {lot.lot}</h2>
+          <LotStateTag state={lot.state} done={lot.done} />
+          <span className="soft">
+            {mix?.name ?? lot.mixId} <span className="num">v{lot.mixVersion}</span> · {lot.family} · bay{' '}
+            {lot.bay} · opened {whenWords(lot.openedAt)}
+          </span>
+          <span className="lot-mass num">
+            {formatTonnes(lot.grams / 1000)}
+            {lot.short && <span className="soft"> short</span>}
+          </span>
+        </div>
+        <p>{LOT_STATE_WORDS[lot.state]}</p>
+        <div className="lot-stand">
+          <div>
+            <h3>Missing</h3>
+            {lot.missing.length === 0 ? (
+              <p className="soft">Nothing.</p>
+            ) : (
+              <ul className="bullets">
+                {lot.missing.map((words) => (
+                  <li key={words}>{words}</li>
+                ))}
+              </ul>
+            )}
+          </div>
+          <div>
+            <h3>Fails</h3>
+            {lot.failing.length === 0 ? (
+              <p className="soft">
+                {lot.verdict === 'pass' ? 'Nothing: it meets its specification.' : 'Nothing so far.'}
+              </p>
+            ) : (
+              <ul className="departures">
+                {lot.failing.map((words) => (
+                  <li key={words}>
+                    <Mark shape="triangle" />
+                    {words}
+                  </li>
+                ))}
+              </ul>
+            )}
+          </div>
+        </div>
+        <div className="row">
+          {next !== null && (
+            <Link className="button primary" href={newSheetPath(lot.lot, next)}>
+              Next sheet: sample {next.n}, {next.test}
+            </Link>
+          )}
+          <Papers lot={lot.lot} decided={lot.decidedBy !== null} />
+        </div>
+      </section>
+      <Decide lab={lab} lot={lot} />
+      <section className="card stack" aria-labelledby="results-head">
+        <h3 id="results-head">
+          Results against limits
+          {spec !== null && (
+            <span className="soft">
+              {' '}
+              · <Link href="/lab/specifications">{spec.name}</Link>, version {spec.version}
+            </span>
+          )}
+        </h3>
+        {judgement === null ? (
+          <p className="warn-words">
+            Its mix names no specification, so nothing says what it must meet. Name one in the mix and open a
+            new shift.
+          </p>
+        ) : (
+          <>
+            <ResultsTable lot={lot} rows={rows} />
+            {judgement.contradictions.length > 0 && (
+              <ul className="departures">
+                {judgement.contradictions.map(({ words }) => (
+                  <li key={words}>
+                    <Mark shape="diamond" />
+                    {words}
+                  </li>
+                ))}
+              </ul>
+            )}
+            {judgement.notes.length > 0 && (
+              <ul className="bullets soft">
+                {judgement.notes.map((words) => (
+                  <li key={words}>{words}</li>
+                ))}
+              </ul>
+            )}
+          </>
+        )}
+      </section>
+      <div className="lot-halves">
+        {gradings.length > 0 && (
+          <section className="card">
+            <GradationPlot title="Mean grading of the lot" passing={gradings} band={bandOf(spec)} />
+          </section>
+        )}
+        <LotSamples lot={lot} />
+        <section className="card stack" aria-labelledby="batches-head">
+          <h3 id="batches-head">Batches behind it</h3>
+          <ul className="lot-batches">
+            {lot.batches.map((batch) => (
+              <li key={batch}>
+                <Link className="button num" href={reportPath('batch', { batch, shift: lot.shift })}>
+                  {batch}
+                  <span className="hidden-words">: sheet and traces of batch {batch}</span>
+                </Link>
+              </li>
+            ))}
+          </ul>
+          <div className="row">
+            <a className="button" href={`/replay?shift=${lot.shift}`}>
+              Replay the shift
+            </a>
+            <Link className="button" href={`/lab/trends?lot=${lot.lot}`}>
+              Beside other lots
+            </Link>
+          </div>
+          <dl className="facts">
+            {Object.entries(lot.labels)
+              .filter(([, value]) => value !== '')
+              .map(([name, value]) => (
+                <div key={name}>
+                  <dt>{name}</dt>
+                  <dd>
+                    {value
+                      .split(', ')
+                      .map((one) => personName(people, one))
+                      .join(', ')}
+                  </dd>
+                </div>
+              ))}
+          </dl>
+        </section>
+        <section className="card stack" aria-labelledby="events-head">
+          <h3 id="events-head">What happened to it</h3>
+          <ol className="timeline">
+            {timelineOf(lot).map((one, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: two things may happen at one second
+              <li key={i}>
+                <span className="num soft">{whenWords(one.at)}</span>
+                <span>
+                  {one.path === null ? one.words : <Link href={one.path}>{one.words}</Link>}
+                  {one.by !== '' && <span className="soft"> · {personName(people, one.by)}</span>}
+                </span>
+              </li>
+            ))}
+          </ol>
+        </section>
+      </div>
+      {photos.length > 0 && (
+        <section className="card stack">
+          <h3>Photographs</h3>
+          <PhotoList photos={photos} />
+        </section>
+      )}
+    </article>
+  );
+}
+
+const LotSamples = ({ lot }: { readonly lot: LabLot }) => (
+  <section className="card stack" aria-labelledby="samples-head">
+    <h3 id="samples-head">Samples</h3>
+    <ul className="lot-sample-list">
+      {lot.samples.map((sample) => {
+        const sheets = lot.worksheets.filter((one) => one.sample === sample.n);
+        return (
+          <li key={sample.n}>
+            <Link className="button num" href={`/lab/samples/${lot.lot}/${sample.n}`}>
+              {sample.n}
+              <span className="hidden-words">: sample {sample.n}</span>
+            </Link>
+            <span>
+              {sample.test}
+              <span className="soft">
+                {' '}
+                · part {sample.part} of {sample.ofParts}
+              </span>
+            </span>
+            <span
+              className={
+                sample.state === 'missed' || sample.state === 'due' ? 'lot-state wants' : 'lot-state'
+              }
+            >
+              <Mark shape={SAMPLE_SHAPE[sample.state]} />
+              {sample.substitute !== null ? `logged, from the ${sample.substitute.source}` : sample.state}
+            </span>
+            <span className="row">
+              {sheets.map((sheet) => (
+                <Link key={sheet.id} className="button num" href={`/lab/worksheets/${sheet.id}`}>
+                  {sheet.aside === null ? sheet.id : <del>{sheet.id}</del>}
+                </Link>
+              ))}
+              {sheets.length === 0 && sample.state === 'logged' && (
+                <Link className="button" href={newSheetPath(lot.lot, sample)}>
+                  Worksheet<span className="hidden-words"> for sample {sample.n}</span>
+                </Link>
+              )}
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  </section>
+);

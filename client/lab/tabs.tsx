@@ -1,0 +1,29 @@
+/** The parts of the Lab page, named the same way on each of them. */
+import { Link, useLocation } from 'wouter';
+import './lab.css';
+
+export const LAB_TABS = [
+  { path: '/lots', words: 'This shift' },
+  { path: '/lab/lots', words: 'Lots' },
+  { path: '/lab/samples', words: 'Samples' },
+  { path: '/lab/worksheets', words: 'Worksheets' },
+  { path: '/lab/trends', words: 'Trends' },
+  { path: '/lab/specifications', words: 'Specifications' },
+] as const;
+
+export function LabTabs() {
+  const [path] = useLocation();
+  return (
+    <nav className="part-nav no-print" aria-label="Parts of the lab page">
+      {LAB_TABS.map((tab) => (
+        <Link
+          key={tab.path}
+          href={tab.path}
+          aria-current={path === tab.path || path.startsWith(`${tab.path}/`) ? 'page' : undefined}
+        >
+          {tab.words}
+        </Link>
+      ))}
+    </nav>
+  );
+}

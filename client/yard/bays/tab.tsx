@@ -1,0 +1,62 @@
+/** Bays: what lies where, by lot and layer, to scale; what may be done with it; and lots against what their batches weighed. */
+import { useState } from 'react';
+import type { LayerView, PlaceView } from '../../../machines/yard/stock/views/bays.ts';
+import { Refusal } from '../../parts/refusal.tsx';
+import { StockWaiting } from '../stock/parts.tsx';
+import { useStock } from '../stock/use-stock.ts';
+import { BagDialog } from './bag-dialog.tsx';
+import { BayCard } from './bay-card.tsx';
+import { BayKey } from './bay-picture.tsx';
+import { LotBalances } from './lot-balances.tsx';
+import { MoveDialog } from './move-dialog.tsx';
+import { MovementsPart } from './movements.tsx';
+import { StockTakeDialog } from './stock-take-dialog.tsx';
+import { WasteDialog } from './waste-dialog.tsx';
+
+export type BayAct =
+  | { readonly what: 'stock-take' | 'bags'; readonly place: PlaceView }
+  | { readonly what: 'move' | 'waste' | 'rework'; readonly place: PlaceView; readonly layer: LayerView };
+
+export function Tab() {
+  const book = useStock();
+  const [act, setAct] = useState<BayAct | null>(null);
+  const { view } = book;
+  if (view === null || view.yard === null) return <StockWaiting book={book} />;
+  const close = () => setAct(null);
+  return (
+    <div className="stack sk">
+      {act === null && <Refusal because={book.asked.refusal} onClose={book.asked.clear} />}
+      <div className="sk-head">
+        <BayKey />
+        <p className="soft">
+          Drawn by rule: the oldest lot that may leave first, and of a lot the layer laid first.
+        </p>
+      </div>
+      <div className="sk-bays">
+        {view.places.map((place) => (
+          <BayCard key={place.place} place={place} book={book} onAct={setAct} />
+        ))}
+      </div>
+      <p className="soft">
+        Temperature, solvent lost and how it will work on a morning like the last one are by a teaching model:
+        they plan the work and judge no lot. A spade in the heap decides.
+      </p>
+      <LotBalances lots={view.lots} />
+      <MovementsPart book={book} movements={view.movements} places={view.places} />
+      {act?.what === 'stock-take' && <StockTakeDialog book={book} place={act.place} onClose={close} />}
+      {act?.what === 'bags' && <BagDialog book={book} place={act.place} onClose={close} />}
+      {act?.what === 'move' && (
+        <MoveDialog book={book} places={view.places} place={act.place} layer={act.layer} onClose={close} />
+      )}
+      {(act?.what === 'waste' || act?.what === 'rework') && (
+        <WasteDialog
+          book={book}
+          place={act.place}
+          layer={act.layer}
+          rework={act.what === 'rework'}
+          onClose={close}
+        />
+      )}
+    </div>
+  );
+}

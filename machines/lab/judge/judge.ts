@@ -1,0 +1,90 @@
+/** The verdict on a lot: what fails, what is missing, what contradicts, and by which rules it was found. */
+import type { Specification } from '../../scenario/specification.schema.ts';
+import { contradictionsOf } from './contradictions.ts';
+import type { JudgeContext, Judgement, LotResult, ResultJudged } from './judge.types.ts';
+import { isWithin, limitsOn, limitWords, propertyWords, valueWords } from './limits.ts';
+import { missingOf, needed } from './missing.ts';
+import { sortRetests } from './retests.ts';
+import { hold } from './verdict.ts';
+
+/** One result against the limits that hold for it: null where the profile sets none. */
+const judgedAlone = (
+  spec: Specification,
+  result: LotResult,
+  absorptionPct: number | null,
+  aside: string | undefined,
+): ResultJudged => {
+  const limits = limitsOn(spec, result.property, absorptionPct);
+  const within = limits.length === 0 ? null : limits.every((limit) => isWithin(result.value, limit));
+  const against =
+    within === null
+      ? 'no limit in this specification'
+      : `${within ? 'within' : 'outside'} ${limits.map(limitWords).join(' and ')}`;
+  return {
+    ...result,
+    counts: aside === undefined,
+    within,
+    limits,
+    words: `${propertyWords(result.property)} ${valueWords(result.property, result.value)}, ${against}${aside === undefined ? '' : `; ${aside}`}`,
+  };
+};
+
+const isUnknownAbsorption = (spec: Specification, results: readonly LotResult[]): boolean =>
+  spec.limits.some(
+    (limit) => limit.when !== undefined && results.some((one) => one.property === limit.property),
+  );
+
+const list = (words: readonly string[]): string => words.join('; ');
+
+/** Judges a lot by its specification. Total: any results and any context give an answer. */
+export const judge = (
+  spec: Specification,
+  results: readonly LotResult[],
+  context: JudgeContext,
+): Judgement => {
+  const { absorptionPct } = context;
+  const sorted = sortRetests(spec.retest, results);
+  const held = hold(spec, sorted.counted, absorptionPct);
+  const missing = missingOf(spec, context, sorted.counted);
+  const { short } = needed(spec, context);
+  const lost = context.samples.filter((one) => one.state === 'missed');
+  const notes = [
+    ...(short
+      ? [
+          `Closed short, below ${spec.shortLot.belowPct} % of its mass: fewer samples are asked for. ${spec.shortLot.why}`,
+        ]
+      : []),
+    ...(lost.length > 0
+      ? [`Missed: sample ${lost.map((one) => one.n).join(', ')}. ${spec.missedSample.why}`]
+      : []),
+    ...sorted.notes,
+    ...held.notes,
+    ...(absorptionPct === null && isUnknownAbsorption(spec, results)
+      ? [
+          'Water absorption of the stone is not known: limits that depend on it were left out. Measure it and judge again.',
+        ]
+      : []),
+  ];
+  const verdict =
+    held.failing.length > 0 ? 'fail' : missing.length > 0 || !context.closed ? 'incomplete' : 'pass';
+  const words =
+    verdict === 'fail'
+      ? `Fails: ${list(held.failing.map((one) => one.words))}.`
+      : verdict === 'pass'
+        ? `Passes: every result that counts is within the limits of ${spec.name}, version ${spec.version}.`
+        : missing.length > 0
+          ? `Not yet: ${list(missing.map((one) => one.words))}.`
+          : 'Not yet: the lot is still open.';
+  return {
+    verdict,
+    failing: held.failing,
+    missing,
+    contradictions: contradictionsOf(spec, context.mix ?? null, {
+      absorptionPct,
+      ...(context.gradings === undefined ? {} : { gradings: context.gradings }),
+    }),
+    results: results.map((one) => judgedAlone(spec, one, absorptionPct, sorted.aside.get(one))),
+    notes,
+    words,
+  };
+};

@@ -1,0 +1,34 @@
+/** Questions about the lots of the lab book that other parts ask too. */
+import { type LotState, MAY_LEAVE } from './facts.ts';
+import type { LabLot, LabState } from './state.ts';
+
+const keyOf = (lot: string): [string, number] => {
+  const [day = '', n = '0'] = lot.split('-');
+  return [day, Number(n)];
+};
+
+/** By day and number: '260512-9' before '260512-10'. */
+export const compareLots = (a: string, b: string): number => {
+  const [dayA, nA] = keyOf(a);
+  const [dayB, nB] = keyOf(b);
+  return dayA === dayB ? nA - nB : dayA < dayB ? -1 : 1;
+};
+
+const DECIDED: readonly LotState[] = ['accepted', 'rejected', 'released by concession'];
+
+/** Somebody has decided what becomes of it. */
+export const isDecided = (lot: Pick<LabLot, 'state'>): boolean => DECIDED.includes(lot.state);
+
+/** Where a lot stands in the lab; null when the book does not know it. */
+export const stateOfLot = (lab: Pick<LabState, 'lots'>, lot: string): LotState | null =>
+  lab.lots[lot]?.state ?? null;
+
+/** Why a lot may not leave the yard, in words; null when it may. */
+export const whyNotLeave = (lab: Pick<LabState, 'lots'>, lot: string): string | null => {
+  const state = stateOfLot(lab, lot);
+  if (state === null)
+    return `The lab does not know lot ${lot}: it cannot leave before it is tested and accepted.`;
+  return MAY_LEAVE.includes(state)
+    ? null
+    : `Lot ${lot} is ${state} in the lab: only an accepted lot, or one released by concession, may leave.`;
+};

@@ -1,0 +1,268 @@
+/** What the line tells: lots, batches, mass moved, deliveries into tanks, bins refilled. */
+import type { Account, Fact } from '../../../line/facts.ts';
+import { DELIVERY_KG_S } from '../../../line/tank-care.ts';
+import { nextId } from '../ids.ts';
+import { MAINS, scaleSource, sourceNode, uncoveredSource } from '../nodes.ts';
+import { behind, bySource, gramsOf, type Parts, sumOf, takeMixed } from '../parts.ts';
+import type { Delivery, StockLot, StoreId, TankName } from '../state.types.ts';
+import { keepsUntilOf, secondsBetween } from '../time.ts';
+import { addLayer, edge, noteUse, partsTo, putIn, setStore, takeOut, used, type Work } from './work.ts';
+
+type Of<N extends Fact['is']> = Extract<Fact, { is: N }>;
+
+/** The store a material of the line's books is taken from, or null when it is none the yard keeps. */
+const storeOf = (work: Work, material: string): StoreId | null => {
+  if (material === 'emulsion' || material === 'cutback') return `tank:${material}`;
+  if (material === 'anti-strip') return 'additive:anti-strip';
+  const bin = work.s.yard?.bins.find((one) => one.name === material)?.bin;
+  return bin === undefined ? null : `bin:${bin}`;
+};
+
+/** Grams out of the yard's stores into the line; what the books do not have is named as such, never made up. */
+const fromMaterials = (work: Work, material: string, grams: number): Parts => {
+  if (material === 'water') return [{ source: MAINS, grams }];
+  const id = storeOf(work, material);
+  if (id === null) return [{ source: scaleSource(material), grams }];
+  const taken = takeOut(work, id, grams);
+  noteUse(work, id, grams);
+  const short = grams - sumOf(taken);
+  if (short === 0) return taken;
+  setStore(work, id, { uncoveredGrams: (work.s.stores[id]?.uncoveredGrams ?? 0) + short });
+  return [...taken, { source: uncoveredSource(material), grams: short }];
+};
+
+const fromAccount = (work: Work, from: Account, material: string, grams: number): Parts => {
+  if (from === 'materials') return fromMaterials(work, material, grams);
+  const { taken, left } = takeMixed(work.s.line[from] ?? [], grams);
+  work.s.line = { ...work.s.line, [from]: left };
+  const short = grams - sumOf(taken);
+  return short === 0 ? taken : [...taken, { source: scaleSource(material), grams: short }];
+};
+
+/** Parts leave the mixer as part of a batch: into its node, then on. */
+const throughBatch = (work: Work, parts: Parts, lot: string | null): { kind: 'batch'; id: string } => {
+  const batch = { kind: 'batch' as const, id: work.s.batch ?? `${lot ?? work.heard.shift}/0` };
+  for (const { source, grams } of bySource(parts)) edge(work, sourceNode(source), batch, grams);
+  return batch;
+};
+
+const layInBay = (work: Work, lot: string, grams: number): void => {
+  const known = work.s.lots[lot];
+  const bay = `bay:${known?.bay ?? 1}`;
+  const { at } = work.heard;
+  const layers = work.s.places[bay] ?? [];
+  const top = layers.at(-1);
+  if (top?.lot === lot && top.origin === 'made')
+    work.s.places = {
+      ...work.s.places,
+      [bay]: [...layers.slice(0, -1), { ...top, grams: top.grams + grams, laidTo: at }],
+    };
+  else
+    addLayer(work, bay, {
+      lot,
+      grams,
+      origin: 'made',
+      from: '',
+      laidFrom: at,
+      laidTo: at,
+      laidC: null,
+      bags: 0,
+      returned: null,
+    });
+  if (known !== undefined) setLot(work, lot, { madeGrams: known.madeGrams + grams });
+};
+
+const setLot = (work: Work, lot: string, change: Partial<StockLot>): void => {
+  const known = work.s.lots[lot];
+  if (known !== undefined) work.s.lots = { ...work.s.lots, [lot]: { ...known, ...change } };
+};
+
+const hearMass = (work: Work, { from, to, grams, material }: Of<'massMoved'>): void => {
+  const parts = fromAccount(work, from, material, grams);
+  const waste = (id: string) => ({ kind: 'waste' as const, id });
+  if (to.startsWith('lot:')) {
+    const lot = to.slice(4);
+    edge(work, throughBatch(work, parts, lot), { kind: 'lot', id: lot }, grams);
+    layInBay(work, lot, grams);
+  } else if (to === 'waste') {
+    work.s.wasteGrams += grams;
+    if (from === 'mixer' && work.s.batch !== null) {
+      const batch = throughBatch(work, parts, null);
+      edge(work, batch, waste(batch.id), grams);
+    } else partsTo(work, parts, (node) => waste(node.id), material);
+  } else if (to === 'waterLost') partsTo(work, parts, (node) => ({ kind: 'air', id: node.id }), material);
+  else if (to === 'materials')
+    partsTo(work, parts, { kind: 'adjustment', id: scaleSource(material) }, material);
+  else {
+    const there = bySource(behind(work.s.line[to] ?? [], parts));
+    work.s.line = { ...work.s.line, [to]: there };
+  }
+};
+
+/** Mean temperature of the layer on top as its batches come, °C. */
+const hearDischarged = (work: Work, { lot, grams, mixC }: Of<'batchDischarged'>): void => {
+  const known = work.s.lots[lot];
+  if (known === undefined) return;
+  setLot(work, lot, { batches: known.batches + 1 });
+  const bay = `bay:${known.bay}`;
+  const layers = work.s.places[bay] ?? [];
+  const top = layers.at(-1);
+  if (top?.lot !== lot || top.grams < grams) return;
+  const before = top.grams - grams;
+  const laidC = top.laidC === null || before === 0 ? mixC : (top.laidC * before + mixC * grams) / top.grams;
+  work.s.places = {
+    ...work.s.places,
+    [bay]: [...layers.slice(0, -1), { ...top, laidC: Math.round(laidC * 10) / 10 }],
+  };
+};
+
+const pumpedInto = (work: Work, tank: TankName): Delivery | undefined =>
+  Object.values(work.s.deliveries).find(
+    (one) => one.store === `tank:${tank}` && one.state === 'being pumped',
+  );
+
+const setDelivery = (work: Work, delivery: Delivery): void => {
+  work.s.deliveries = { ...work.s.deliveries, [delivery.id]: delivery };
+};
+
+/**
+ * A delivery counts as in the tank from its beginning, so that a batch made meanwhile is traced to it too; what was
+ * not pumped in the end is taken off again.
+ */
+const hearBegun = (work: Work, { tank, product, kg, ticket, by }: Of<'deliveryBegun'>): void => {
+  const { at } = work.heard;
+  const store: StoreId = `tank:${tank}`;
+  const announced = Object.values(work.s.deliveries).find(
+    (one) => one.state === 'announced' && one.store === store && one.ticket === ticket,
+  );
+  const grams = gramsOf(kg);
+  const id = announced?.id ?? nextId(work.s, 'D', at);
+  used(work, id);
+  const rule = work.s.rules[store];
+  setDelivery(work, {
+    id,
+    material: product,
+    store,
+    ticket,
+    supplier: announced?.supplier ?? '',
+    ticketGrams: announced?.ticketGrams ?? grams,
+    receivedGrams: grams,
+    state: 'being pumped',
+    at: announced?.at ?? at,
+    by: announced?.by ?? by,
+    confirmed: null,
+    beganAt: at,
+    keepsUntil: announced?.keepsUntil ?? keepsUntilOf(at, rule?.keepsDays ?? null),
+    note: announced?.note ?? '',
+  });
+  putIn(work, store, id, grams);
+};
+
+/** Takes off what of the delivery still lies in its store, up to so many grams. */
+const takeBack = (work: Work, delivery: Delivery, grams: number): number => {
+  const store = work.s.stores[delivery.store];
+  if (store === undefined || grams <= 0) return 0;
+  const there = sumOf(store.parts.filter((part) => part.source === delivery.id));
+  const off = Math.min(grams, there);
+  let left = off;
+  const parts = store.parts
+    .map((part) => {
+      if (part.source !== delivery.id) return part;
+      const out = Math.min(part.grams, left);
+      left -= out;
+      return { ...part, grams: part.grams - out };
+    })
+    .filter((part) => part.grams > 0);
+  setStore(work, delivery.store, {
+    parts,
+    period: { ...store.period, inGrams: store.period.inGrams - off },
+  });
+  return off;
+};
+
+const hearDelivered = (work: Work, tank: TankName): void => {
+  const delivery = pumpedInto(work, tank);
+  if (delivery === undefined) return;
+  const seconds = secondsBetween(delivery.beganAt ?? work.heard.at, work.heard.at);
+  const pumped = Math.min(delivery.receivedGrams, gramsOf(seconds * DELIVERY_KG_S));
+  const off = takeBack(work, delivery, delivery.receivedGrams - pumped);
+  setDelivery(work, { ...delivery, state: 'received', receivedGrams: delivery.receivedGrams - off });
+};
+
+const hearRefill = (work: Work, bin: number): void => {
+  const shape = work.s.yard?.bins.find((one) => one.bin === bin);
+  const store = work.s.stores[`bin:${bin}`];
+  if (shape === undefined || store === undefined) return;
+  const room = gramsOf(shape.capacityKg) - sumOf(store.parts);
+  if (room <= 0) return;
+  const pile: StoreId = `pile:${bin}`;
+  const taken = takeOut(work, pile, room);
+  noteUse(work, pile, room);
+  for (const { source, grams } of taken) putIn(work, `bin:${bin}`, source, grams);
+  const short = room - sumOf(taken);
+  if (short <= 0) return;
+  putIn(work, `bin:${bin}`, uncoveredSource(shape.name), short);
+  setStore(work, pile, { uncoveredGrams: (work.s.stores[pile]?.uncoveredGrams ?? 0) + short });
+};
+
+/** Facts of the line; those that are none of the stock's business are passed over. */
+export const hearLine = (work: Work, fact: Fact): void => {
+  const { at } = work.heard;
+  switch (fact.is) {
+    case 'lotOpened': {
+      const mix = work.s.yard?.mixes.find((one) => one.id === fact.mix);
+      work.s.lots = {
+        ...work.s.lots,
+        [fact.lot]: {
+          lot: fact.lot,
+          mixId: fact.mix,
+          mixVersion: fact.mixVersion,
+          mixName: mix?.name ?? fact.mix,
+          family: fact.family,
+          bay: fact.bay,
+          openedAt: at,
+          closedAt: null,
+          madeGrams: 0,
+          batches: 0,
+          loadedGrams: 0,
+          returnedGrams: 0,
+          wastedGrams: 0,
+          adjustedGrams: 0,
+          reworked: 0,
+        },
+      };
+      return;
+    }
+    case 'lotClosed':
+      setLot(work, fact.lot, { closedAt: at });
+      return;
+    case 'batchStarted':
+      work.s.batch = `${fact.lot}/${fact.batch}`;
+      return;
+    case 'massMoved':
+      hearMass(work, fact);
+      return;
+    case 'batchDischarged':
+      hearDischarged(work, fact);
+      return;
+    case 'deliveryBegun':
+      hearBegun(work, fact);
+      return;
+    case 'deliveryConfirmed': {
+      const delivery = pumpedInto(work, fact.tank);
+      if (delivery !== undefined)
+        setDelivery(work, { ...delivery, confirmed: { product: fact.product, by: fact.by, at } });
+      return;
+    }
+    case 'deliveryEnded':
+      hearDelivered(work, fact.tank);
+      return;
+    case 'shiftEnded':
+      for (const tank of ['emulsion', 'cutback'] as const) hearDelivered(work, tank);
+      return;
+    case 'binRefillAsked':
+      hearRefill(work, fact.bin);
+      return;
+    default:
+  }
+};

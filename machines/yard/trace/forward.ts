@@ -1,0 +1,83 @@
+/** From where mass came forward to where it is: every node it may have reached, and how much of it by share. */
+import { type ColouredEdge, colourEdges } from './colour.ts';
+import { type Edge, type NodeKind, type NodeRef, nodeKey } from './edges.ts';
+
+/** An edge that carried some of it. */
+export type FlowEdge = {
+  readonly from: NodeRef;
+  readonly to: NodeRef;
+  readonly seq: number;
+  readonly material?: string;
+  /** All that went this way, grams. */
+  readonly grams: number;
+  /** Of what is traced, by share, grams; may be 0 where a share rounds to nothing. */
+  readonly share: number;
+};
+
+export type FlowNode = {
+  readonly node: NodeRef;
+  /** Came in by edges that may carry what is traced, grams: for a patch, the mix in it that is affected. */
+  readonly affectedGrams: number;
+  /** Of that, what went on from here. */
+  readonly affectedOut: number;
+  /** Of what is traced, by share: came in, went out again, grams. What is left is still there. */
+  readonly shareIn: number;
+  readonly shareOut: number;
+};
+
+export type Flow = {
+  readonly edges: readonly FlowEdge[];
+  readonly nodes: readonly FlowNode[];
+  /** Grams that left the origins. */
+  readonly grams: number;
+};
+
+const shareOf = ({ colours }: ColouredEdge, origins: ReadonlySet<string>): number => {
+  let share = 0;
+  for (const [colour, grams] of colours) if (origins.has(colour)) share += grams;
+  return share;
+};
+
+export type Sum = {
+  node: NodeRef;
+  affectedGrams: number;
+  affectedOut: number;
+  shareIn: number;
+  shareOut: number;
+};
+
+/**
+ * Flow from the origins on, all of one kind (deliveries and adjustments count as one). `edges`: every edge into and out of
+ * each node below them. A node is reached as of the entry in which something of an origin first came to it; what left it
+ * before is not affected.
+ */
+export const flowForward = (edges: readonly Edge[], origins: readonly NodeRef[]): Flow => {
+  const keys = new Set(origins.map(nodeKey));
+  const level: NodeKind = origins[0]?.kind ?? 'delivery';
+  const reached = new Set<string>(keys);
+  const sums = new Map<string, Sum>();
+  const sumOf = (node: NodeRef): Sum => {
+    const key = nodeKey(node);
+    const known = sums.get(key) ?? { node, affectedGrams: 0, affectedOut: 0, shareIn: 0, shareOut: 0 };
+    sums.set(key, known);
+    return known;
+  };
+  const out: FlowEdge[] = [];
+  let grams = 0;
+  for (const one of colourEdges(edges, level).edges) {
+    const { edge } = one;
+    const from = nodeKey(edge.from);
+    if (!reached.has(from)) continue;
+    reached.add(nodeKey(edge.to));
+    const share = shareOf(one, keys);
+    const to = sumOf(edge.to);
+    to.affectedGrams += edge.grams;
+    to.shareIn += share;
+    const above = sumOf(edge.from);
+    above.affectedOut += edge.grams;
+    above.shareOut += share;
+    if (keys.has(from)) grams += edge.grams;
+    out.push({ ...edge, share });
+  }
+  return { edges: out, nodes: [...sums.values()], grams };
+};
