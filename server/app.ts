@@ -11,6 +11,7 @@ import {
   serializerCompiler,
   validatorCompiler,
 } from 'fastify-type-provider-zod';
+import { registerBench } from './lab/bench-route.ts';
 import { registerBlend } from './ledger/blend-route.ts';
 import { registerPhotos } from './ledger/photos.ts';
 import { registerRecallDrills } from './ledger/recall-drill.ts';
@@ -67,8 +68,13 @@ const CONTENT_POLICY = {
   },
 };
 
+/** What a route takes at most, in words: some take more than the rest. */
+const tooMuch = (limitBytes: number): string =>
+  `Too much at once: this request holds at most ${
+    limitBytes < 1024 ** 2 ? `${limitBytes / 1024} KiB` : `${limitBytes / 1024 ** 2} MiB`
+  }. Send it in parts.`;
+
 const WORDS: { readonly [status: number]: string } = {
-  413: `Too much at once: a request holds at most ${BODY_LIMIT / 1024} KiB.`,
   415: 'Send the body as JSON, with content-type application/json.',
 };
 
@@ -125,7 +131,7 @@ export const buildApp = async ({
   });
   // Only JSON comes in; the framework would take plain text too.
   app.removeContentTypeParser('text/plain');
-  app.setErrorHandler(async (error: Error & { statusCode?: number }, _request, reply) => {
+  app.setErrorHandler(async (error: Error & { statusCode?: number }, request, reply) => {
     if (hasZodFastifySchemaValidationErrors(error))
       return reply.code(400).send({
         because: error.validation
@@ -138,6 +144,8 @@ export const buildApp = async ({
       return reply.code(500).send({ because: [error.message] });
     }
     const status = error.statusCode ?? 500;
+    if (status === 413)
+      return reply.code(413).send({ because: [tooMuch(request.routeOptions.bodyLimit ?? BODY_LIMIT)] });
     if (status >= 500) log?.(error.stack ?? error.message);
     return reply
       .code(status)
@@ -173,6 +181,7 @@ export const buildApp = async ({
   registerTrace(app, store);
   registerRecallDrills(app, { runner, store, desk });
   registerBlend(app);
+  registerBench(app, { runner, store });
   registerPages(app);
   const say = log ?? (() => undefined);
   if (training !== undefined) registerTraining(app, training, say);

@@ -1,6 +1,9 @@
 /** A delivery into a tank: received by ticket, confirmed by looking at ticket and sample, ended when uncoupled. */
 import { type FormEvent, useId, useState } from 'react';
 import type { TankView } from '../../machines/line/view.types.ts';
+import { formatKg } from '../format/format.ts';
+import { useLedger } from '../live/ledger.ts';
+import { useSource } from '../live/store.ts';
 import { Mark } from '../parts/mark.tsx';
 import { Refusal } from '../parts/refusal.tsx';
 import { type Giving, useGive } from './use-give.ts';
@@ -41,6 +44,12 @@ function Receive({ tank, giving }: { readonly tank: Product; readonly giving: Gi
   const [ticket, setTicket] = useState('');
   const [missing, setMissing] = useState('');
   const id = useId();
+  const stock = useLedger('stock');
+  const { barred } = useSource();
+  /** Papers the yard has entered already: one tap instead of typing them again. A replay has none of its own. */
+  const announced = (barred === null ? (stock.view?.materials.deliveries ?? []) : []).filter(
+    (one) => one.state === 'announced' && one.store === `tank:${tank}`,
+  );
   const submit = (event: FormEvent) => {
     event.preventDefault();
     const massKg = Number(kg.replace(',', '.').replaceAll(' ', ''));
@@ -57,6 +66,24 @@ function Receive({ tank, giving }: { readonly tank: Product; readonly giving: Gi
   };
   return (
     <form className="stack" onSubmit={submit} noValidate>
+      {announced.length > 0 && (
+        <div className="row">
+          <span>Entered in the yard:</span>
+          {announced.map((one) => (
+            <button
+              key={one.id}
+              type="button"
+              className="button"
+              onClick={() => {
+                setKg(String(one.ticketGrams / 1000));
+                setTicket(one.ticket);
+              }}
+            >
+              {one.ticket}, {formatKg(one.ticketGrams / 1000)} kg
+            </button>
+          ))}
+        </div>
+      )}
       <div className="form-row">
         <ProductField label="What the ticket says" value={product} onChange={setProduct} />
         <div className="field">

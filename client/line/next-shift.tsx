@@ -6,6 +6,7 @@ import { whyNotRun } from '../live/may.ts';
 import { useLive } from '../live/store.ts';
 import { useCommand } from '../live/use-command.ts';
 import { Refusal } from '../parts/refusal.tsx';
+import './next-shift.css';
 
 /** A shift opened from the yard's plan; the plan offers the next one, so the old one is not offered again. */
 const PLANNED = 'planned-shift';
@@ -47,13 +48,11 @@ export function NextShift() {
   return (
     <div className="acts-box">
       <Refusal because={asked.refusal} onClose={asked.clear} />
-      {(shifts.length > 0 || planned !== null) && (
+      <div className="next-shift">
         <div className="field">
           <label htmlFor={id}>Next shift</label>
           <select id={id} value={shift} onChange={(event) => setChosen(event.target.value)}>
-            {plannedDay !== null && (
-              <option value={PLANNED}>As the yard has planned it ({plannedDay})</option>
-            )}
+            {plannedDay !== null && <option value={PLANNED}>Planned for {plannedDay}</option>}
             {shifts.map((each) => (
               <option key={each.id} value={each.id}>
                 {each.id === present ? `${each.name} again` : each.name}
@@ -61,18 +60,18 @@ export function NextShift() {
             ))}
           </select>
         </div>
-      )}
-      <div className="field">
-        <label htmlFor={`${id}-days`}>Days after this one</label>
-        <input
-          id={`${id}-days`}
-          type="number"
-          inputMode="numeric"
-          min={1}
-          max={MOST_DAYS}
-          value={days}
-          onChange={(event) => setDays(event.target.value)}
-        />
+        <div className="field">
+          <label htmlFor={`${id}-days`}>In days</label>
+          <input
+            id={`${id}-days`}
+            type="number"
+            inputMode="numeric"
+            min={1}
+            max={MOST_DAYS}
+            value={days}
+            onChange={(event) => setDays(event.target.value)}
+          />
+        </div>
       </div>
       <div className="acts">
         <button

@@ -9,7 +9,7 @@ const INSTEAD: { readonly [role in Role]?: string } = {
     'As quality officer you look on here. Take samples at the open lot when they fall due; all lots are under Lab.',
   storekeeper:
     'As storekeeper you look on here. Cold bins are refilled under Plant at the top; deliveries are under Interlock.',
-  auditor: 'As auditor you look on here. Everything that was done is under Records and Lots.',
+  auditor: 'As auditor you look on here. Everything that was done is under Records and Lab.',
 };
 
 /** Null for who holds the controls. */

@@ -1,6 +1,6 @@
 /** Facts and commands of the record as one sentence each. */
 import { TAGS } from '../../machines/field/tags.ts';
-import { wordsOfFact } from '../../machines/ledger/ledger.ts';
+import { wordsOfFact } from '../../machines/ledger/words.ts';
 import type { Command, CommandName } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import type { BookName } from '../../machines/record/book.types.ts';
@@ -47,6 +47,7 @@ const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   openPlan: 'open the sampling plan',
   chooseOrder: 'choose an order',
   refillBin: 'refill a bin',
+  setMoisture: 'correct for a moisture test',
   standIn: 'switch the stand-in operator',
   injectFault: 'put in a fault',
   clearFault: 'clear a fault',
@@ -158,6 +159,7 @@ const FACT_WORDS: Words = {
   elementHeld: (f) => `${capital(plainWords(f.element))} held: ${f.because.join(', ')}`,
   alarmChanged: (f) =>
     `Alarm “${spacedWords(f.alarm)}”: ${f.state}${f.reason === null ? '' : ` (${f.reason})`}`,
+  moistureSet: (f) => `Bin ${f.bin}: weighed for ${f.now} % moisture, was ${f.was} % (${f.source})`,
   binRefillAsked: (f) => `Bin ${f.bin}: refill asked for`,
   faultInjected: (f) => `Fault put in: ${tagWords(f.target)}, ${f.fault}`,
   faultCleared: (f) => `Fault cleared: ${tagWords(f.target)}`,

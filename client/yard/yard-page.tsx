@@ -1,32 +1,51 @@
 /** The Yard page: from patch list to mix, materials, bays, loads and back, a tab each. */
-import { type ComponentType, lazy, Suspense } from 'react';
+import { lazy, Suspense } from 'react';
 import { Link, Redirect, useLocation } from 'wouter';
 import './yard.css';
 
-/** A tab is the component `Tab` of client/yard/<name>/tab.tsx; it is fetched when it is first opened. */
-const FOUND = import.meta.glob<{ Tab: ComponentType }>('./*/tab.tsx');
-
-const NAMES = [
-  ['patches', 'Patches'],
-  ['mixes', 'Mixes'],
-  ['schedule', 'Schedule'],
-  ['materials', 'Materials'],
-  ['bays', 'Bays'],
-  ['loads', 'Loads'],
-  ['trace', 'Trace'],
+/** Each tab is fetched when it is first opened. */
+const TABS = [
+  {
+    path: '/yard/patches',
+    words: 'Patches',
+    Tab: lazy(async () => ({ default: (await import('./patches/tab.tsx')).Tab })),
+  },
+  {
+    path: '/yard/mixes',
+    words: 'Mixes',
+    Tab: lazy(async () => ({ default: (await import('./mixes/tab.tsx')).Tab })),
+  },
+  {
+    path: '/yard/schedule',
+    words: 'Schedule',
+    Tab: lazy(async () => ({ default: (await import('./schedule/tab.tsx')).Tab })),
+  },
+  {
+    path: '/yard/materials',
+    words: 'Materials',
+    Tab: lazy(async () => ({ default: (await import('./materials/tab.tsx')).Tab })),
+  },
+  {
+    path: '/yard/bays',
+    words: 'Bays',
+    Tab: lazy(async () => ({ default: (await import('./bays/tab.tsx')).Tab })),
+  },
+  {
+    path: '/yard/loads',
+    words: 'Loads',
+    Tab: lazy(async () => ({ default: (await import('./loads/tab.tsx')).Tab })),
+  },
+  {
+    path: '/yard/trace',
+    words: 'Trace',
+    Tab: lazy(async () => ({ default: (await import('./trace/tab.tsx')).Tab })),
+  },
 ] as const;
-
-const TABS = NAMES.flatMap(([name, words]) => {
-  const load = FOUND[`./${name}/tab.tsx`];
-  return load === undefined
-    ? []
-    : [{ path: `/yard/${name}`, words, Tab: lazy(async () => ({ default: (await load()).Tab })) }];
-});
 
 export function YardPage() {
   const [path] = useLocation();
   const open = TABS.find((tab) => path === tab.path || path.startsWith(`${tab.path}/`));
-  if (open === undefined) return <Redirect to={TABS[0]?.path ?? '/'} replace />;
+  if (open === undefined) return <Redirect to={TABS[0].path} replace />;
   return (
     <div className="page yard">
       <div className="page-head no-print">

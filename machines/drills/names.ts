@@ -71,6 +71,7 @@ const FACTS: { readonly [F in Fact['is']]: true } = {
   tripReset: true,
   elementHeld: true,
   alarmChanged: true,
+  moistureSet: true,
   binRefillAsked: true,
   faultInjected: true,
   faultCleared: true,

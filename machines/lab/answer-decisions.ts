@@ -26,13 +26,13 @@ const undecided = (lot: LabLot): string[] =>
       ]
     : [];
 
-const with_ = (state: LabState, id: string, then: (lot: LabLot) => Answer): Answer => {
+const onLot = (state: LabState, id: string, then: (lot: LabLot) => Answer): Answer => {
   const lot = lotOr(state, id);
   return typeof lot === 'string' ? no(lot) : then(lot);
 };
 
 const unlessDecided = (state: LabState, id: string, then: (lot: LabLot) => Answer): Answer =>
-  with_(state, id, (lot) => {
+  onLot(state, id, (lot) => {
     const because = undecided(lot);
     return because.length > 0 ? no(...because) : then(lot);
   });
@@ -59,7 +59,7 @@ export const liftHold = (state: LabState, command: Of<'liftHold'>): Answer =>
   });
 
 export const investigate = (state: LabState, command: Of<'investigate'>): Answer =>
-  with_(state, command.lot, (lot) => {
+  onLot(state, command.lot, (lot) => {
     const strange = command.batches.filter((batch) => !lot.batches.includes(batch));
     if (strange.length > 0)
       return no(
@@ -83,8 +83,7 @@ export const acceptLot = (state: LabState, command: Of<'acceptLot'>): Answer =>
       return no(
         `Its sampling plan does not hold: ${lot.plan.findings.join('; ')}. Only a concession is left.`,
       );
-    if (lot.held && !lot.events.some((one) => one.what === 'put on hold'))
-      return no(`Lot ${lot.lot} is on hold: lift the hold first.`);
+    if (lot.heldBy === 'person') return no(`Lot ${lot.lot} is on hold: lift the hold first.`);
     return yes({
       is: 'lotAccepted',
       lot: lot.lot,
@@ -103,7 +102,7 @@ export const rejectLot = (state: LabState, command: Of<'rejectLot'>): Answer =>
   );
 
 const afterRejection = (state: LabState, id: string, then: (lot: LabLot) => Answer): Answer =>
-  with_(state, id, (lot) => {
+  onLot(state, id, (lot) => {
     if (lot.state !== 'rejected') return no(`Lot ${lot.lot} is ${lot.state}: reject it first.`);
     if (lot.done !== null) return no(`Lot ${lot.lot} is ${lot.done} already.`);
     return then(lot);
@@ -154,7 +153,7 @@ export const refuseConcession = (state: LabState, command: Of<'refuseConcession'
   );
 
 export const reopenDecision = (state: LabState, command: Of<'reopenDecision'>): Answer =>
-  with_(state, command.lot, (lot) => {
+  onLot(state, command.lot, (lot) => {
     if (!isDecided(lot)) return no(`Nothing has been decided about lot ${lot.lot} yet.`);
     if (lot.done === 'sent to waste')
       return no(`Lot ${lot.lot} has been sent to waste: there is nothing left to decide about.`);

@@ -95,6 +95,7 @@ const decidedAs = (lot: LabLot, state: LabLot['state'], by: Who, at: string): La
   ...lot,
   state,
   held: false,
+  heldBy: null,
   nextSteps: [],
   concession: null,
   decidedBy: by.person,
@@ -211,12 +212,14 @@ export const hearLabFact = (state: LabState, fact: LabFact, by: Who, at: string)
       return withLot(state, fact.lot, (lot) => ({
         ...event(lot, at, by, 'put on hold', fact.reason),
         held: true,
+        heldBy: fact.cause,
         nextSteps: fact.nextSteps,
       }));
     case 'holdLifted':
       return withLot(state, fact.lot, (lot) => ({
         ...event(lot, at, by, 'hold lifted', fact.reason),
         held: false,
+        heldBy: null,
         nextSteps: [],
       }));
     case 'lotInvestigated':
@@ -272,6 +275,7 @@ export const hearLabFact = (state: LabState, fact: LabFact, by: Who, at: string)
         state: 'testing',
         done: null,
         held: lot.failing.length > 0,
+        heldBy: lot.failing.length > 0 ? ('failing result' as const) : null,
         decidedBy: null,
         decidedAt: null,
       }));

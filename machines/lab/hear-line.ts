@@ -84,6 +84,7 @@ const newLot = (
     concession: null,
     retests: [],
     held: false,
+    heldBy: null,
     nextSteps: [],
     samples: sealed.map((_, i) => blankSample(i + 1, '', i + 1, sealed.length)),
     worksheets: [],
@@ -153,13 +154,18 @@ export const hearLine = (state: LabState, fact: Fact, heard: HeardAt): LabState 
       });
     case 'batchStarted':
       return fact.by.role === 'line' ? state : withLabel(state, fact.lot, 'operator', fact.by.person);
-    case 'batchDischarged':
-      return withLot(state, fact.lot, (lot) => ({
+    case 'batchDischarged': {
+      // Nothing of its standing hangs on the mass before it is closed, and this is heard oftenest of all.
+      const lot = state.lots[fact.lot];
+      if (lot === undefined) return state;
+      const filled = {
         ...lot,
         grams: lot.grams + fact.grams,
         batches: [...lot.batches, fact.batch],
         batchGrams: [...lot.batchGrams, fact.grams],
-      }));
+      };
+      return { ...state, lots: { ...state.lots, [fact.lot]: filled } };
+    }
     case 'lotClosed':
       return withLot(state, fact.lot, (lot) => ({
         ...lot,

@@ -113,7 +113,7 @@ const testNow = (
 /** A lot whose results are there and do not meet the specification: retest first, then the rules have their way. */
 const afterFailing = (state: LabState, lot: LabLot): LabCommand | null => {
   if (lot.retests.some((one) => !one.done)) return null;
-  const failing = judgementOf(state, lot)?.failing ?? [];
+  const failing = judgementOf(state, lot, false)?.failing ?? [];
   const most = specificationOf(state, lot)?.retest.most ?? 0;
   for (const fail of failing)
     for (const n of fail.samples) {
@@ -155,7 +155,7 @@ const nextFor = (
   const kgOf = (sample: LabSample) => specification?.sampleKg[sample.test as LabTest] ?? SAMPLE_KG;
   for (const sample of lot.samples) if (sample.state === 'taken') return take(lot, sample, kgOf(sample));
   if (lot.closedAt !== null && specification?.missedSample.rule === 'replace')
-    for (const missing of judgementOf(state, lot)?.missing ?? []) {
+    for (const missing of judgementOf(state, lot, false)?.missing ?? []) {
       const lost = lot.samples.find(
         (one) => one.test === missing.test && (one.state === 'missed' || one.state === 'not reached'),
       );

@@ -58,8 +58,11 @@ export const absorptionPct = (state: LabState, mix: MixNote): number | null => {
   return Math.round(sum * 1e6) / 1e6;
 };
 
-/** The judgement by the specification the lot was opened under; null where its mix names none. */
-export const judgementOf = (state: LabState, lot: LabLot): Judgement | null => {
+/**
+ * The judgement by the specification the lot was opened under; null where its mix names none. What the mix itself is
+ * made to can be left out: it changes no verdict and takes the longest.
+ */
+export const judgementOf = (state: LabState, lot: LabLot, withMix = true): Judgement | null => {
   const specification = specificationOf(state, lot);
   if (specification === null) return null;
   return judge(specification, lotResults(lot), {
@@ -70,9 +73,10 @@ export const judgementOf = (state: LabState, lot: LabLot): Judgement | null => {
     samples: lot.samples.map((sample) => ({
       n: sample.n,
       test: sample.test as LabTest,
-      state: sample.state,
+      // To the judge a sample in the lab is one that was taken, unless it stands in for a lost one.
+      state: sample.state === 'logged' && sample.substitute === null ? ('taken' as const) : sample.state,
     })),
-    mix: mixOf(state, lot),
+    mix: withMix ? mixOf(state, lot) : null,
   });
 };
 
@@ -123,7 +127,7 @@ const lacking = (lot: LabLot): string[] => [
 /** The lot with its state, verdict, missing, failing, results and proposal told anew. A decision stands until it is re-opened. */
 export const standing = (state: LabState, lot: LabLot): LabLot => {
   if (lot.folded) return lot;
-  const judged = judgementOf(state, lot);
+  const judged = judgementOf(state, lot, false);
   const decided = DECIDED.includes(lot.state) && lot.decidedBy !== null;
   const missing = [
     ...lacking(lot),

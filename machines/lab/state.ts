@@ -1,6 +1,14 @@
 /** The lab book's state: plain JSON, small however old the plant grows. */
 import type { Mix } from '../scenario/mix.schema.ts';
-import type { FieldChange, LotState, Readings, Result, Subject, SubstituteSource } from './facts.ts';
+import type {
+  FieldChange,
+  HoldCause,
+  LotState,
+  Readings,
+  Result,
+  Subject,
+  SubstituteSource,
+} from './facts.ts';
 import type { SheetId } from './sheet-ids.ts';
 
 /** One sample the plan of a lot asks for. */
@@ -144,6 +152,8 @@ export type LabLot = {
   }[];
   /** Held by a failing result or a person, until the hold is lifted or the lot decided. */
   readonly held: boolean;
+  /** A hold a person set is lifted by a person; one a failing result set ends with the decision too. Null: not held. */
+  readonly heldBy: HoldCause | null;
   /** Standard next steps of the hold it is under. */
   readonly nextSteps: readonly string[];
   readonly samples: readonly LabSample[];

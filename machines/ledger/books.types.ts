@@ -1,7 +1,6 @@
 /** What a book's folder offers the ledger: the book, its commands, who may give them, and what is shown of it. */
 import type { z } from 'zod';
 import type { Book } from '../record/book.types.ts';
-import type { LedgerFact } from '../record/entry.ts';
 import type { Role } from '../scenario/people.schema.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: each book has types of its own, which the ledger never looks into
@@ -14,6 +13,4 @@ export type Shelved = {
   readonly may: { readonly [command: string]: readonly Role[] };
   /** What a console is shown; plain JSON. `others` are the states of all books. */
   readonly view: (state: Any, at: string, others: Any) => unknown;
-  /** A fact of this book in plain words, one sentence without a full stop; left out: its name is shown. */
-  readonly words?: (fact: LedgerFact) => string;
 };

@@ -100,16 +100,3 @@ export const answerLedger = (
 /** What the console is shown of a book. */
 export const viewOfBook = (ledger: Ledger, name: BookName, at: string): unknown =>
   SHELF[name].view(ledger[name], at, ledger);
-
-/** A ledger fact in plain words. */
-export const wordsOfFact = (name: BookName, fact: LedgerFact): string => {
-  try {
-    return SHELF[name].words?.(fact) ?? spelled(fact.is);
-  } catch {
-    return spelled(fact.is);
-  }
-};
-
-/** 'sampleLogged' as 'sample logged'. */
-const spelled = (name: string): string =>
-  name.replace(/([a-z])([A-Z])/g, (_, a, b) => `${a} ${b.toLowerCase()}`);

@@ -3,7 +3,7 @@ import { mayWeighCharge } from '../charts/campaign/campaign.guards.ts';
 import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import { blendMoisturePct } from '../mix/batch-targets.ts';
 import { moveAll, moveMass, toGrams, trueUp } from './books.ts';
-import { accountGrams, campaignState, mixById, netKg, weigherState } from './lookup.ts';
+import { accountGrams, binsNow, campaignState, mixById, netKg, weigherState } from './lookup.ts';
 import { addMark } from './ribbon.ts';
 import { weighForDryer } from './weigh-work.ts';
 import { tell, type Work } from './work.ts';
@@ -68,12 +68,12 @@ export const enterCampaign = (work: Work, before: CampaignState, stage: Campaign
   }
 };
 
-/** Dry mass still coming from drum and hopper, kg, by the moisture tested this morning. */
+/** Dry mass still coming from drum and hopper, kg, by the moisture that is known now. */
 const comingKg = (work: Work): number => {
   const { line } = work;
   if (line.campaign === null) return 0;
   const hopper = line.weighers.aggregateWeigher.purpose === 'dryer' ? accountGrams(line, 'hopper') : 0;
-  const moisturePct = blendMoisturePct(mixById(line, line.campaign.mixId), line.scenario.plant.bins);
+  const moisturePct = blendMoisturePct(mixById(line, line.campaign.mixId), binsNow(line));
   return (accountGrams(line, 'dryer') + hopper) / 1000 / (1 + moisturePct / 100);
 };
 

@@ -10,7 +10,15 @@ import type { CommandEnvelope } from './commands.ts';
 import type { Who } from './facts.ts';
 import { handoverOf } from './handover.ts';
 import type { ChartId, WeigherId } from './line.types.ts';
-import { batchValue, campaignState, netKg, presentMix, WEIGHER_IDS, weigherState } from './lookup.ts';
+import {
+  batchValue,
+  binsNow,
+  campaignState,
+  netKg,
+  presentMix,
+  WEIGHER_IDS,
+  weigherState,
+} from './lookup.ts';
 import { callSample, closeLot, commitPlan, openPlan, takeDueSample } from './lot-work.ts';
 import { machineOf } from './machines.ts';
 import { drive } from './reactions.ts';
@@ -70,6 +78,18 @@ const clearFault = (
   const { [name]: _gone, ...rest } = work.line.faults;
   work.line.faults = rest;
   tell(work, { is: 'faultCleared', target: name, by: who });
+};
+
+/** What is weighed from now on is corrected by this test; a weigh-up under way keeps its targets. */
+const setMoisture = (
+  work: Work,
+  { bin, pct, source }: Extract<CommandEnvelope['command'], { do: 'setMoisture' }>,
+  who: Who,
+): void => {
+  const { line } = work;
+  const was = binsNow(line)[bin - 1]?.testedMoisturePct ?? 0;
+  line.moisturePct = { ...line.moisturePct, [String(bin)]: pct };
+  tell(work, { is: 'moistureSet', bin, was, now: pct, source, by: who });
 };
 
 /** What the sealed sampling plan asks for. */
@@ -254,6 +274,9 @@ export const carryOut = (work: Work, envelope: CommandEnvelope): void => {
     case 'refillBin':
       work.asks.push({ ask: 'refillBin', bin: command.bin });
       tell(work, { is: 'binRefillAsked', bin: command.bin, by: who });
+      return;
+    case 'setMoisture':
+      setMoisture(work, command, who);
       return;
     case 'injectFault':
       injectFault(work, command.target, who);

@@ -91,6 +91,14 @@ export const commandSchema = z.discriminatedUnion('do', [
   }),
   z.strictObject({ do: z.literal('chooseOrder'), order: z.int().min(1).max(50) }),
   z.strictObject({ do: z.literal('refillBin'), bin: z.int().min(1).max(4) }),
+  /** A newer moisture test of a bin, % of dry mass: batches weighed from now on are corrected by it. */
+  z.strictObject({
+    do: z.literal('setMoisture'),
+    bin: z.int().min(1).max(4),
+    pct: z.number().min(0).max(15),
+    /** The worksheet or test it comes from. */
+    source: z.string().trim().min(2, 'say which test it comes from').max(60),
+  }),
   z.strictObject({ do: z.literal('standIn'), skill: skillSchema.nullable() }),
   z.strictObject({
     do: z.literal('injectFault'),

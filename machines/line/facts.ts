@@ -215,6 +215,15 @@ export type Fact =
       readonly by: Who | null;
       readonly reason: string | null;
     }
+  | {
+      /** Weights are corrected for this moisture from now on, % of dry mass. */
+      readonly is: 'moistureSet';
+      readonly bin: number;
+      readonly was: number;
+      readonly now: number;
+      readonly source: string;
+      readonly by: Who;
+    }
   | { readonly is: 'binRefillAsked'; readonly bin: number; readonly by: Who }
   | { readonly is: 'faultInjected'; readonly target: string; readonly fault: string; readonly by: Who }
   | { readonly is: 'faultCleared'; readonly target: string; readonly by: Who }

@@ -4,7 +4,7 @@ import { coolingTauS, timeUntilInsideS, timeUntilOutsideS } from '../mix/newton-
 import { STONE_CP_KJ_KG_K, WATER_CP_KJ_KG_K, WATER_LATENT_KJ_KG } from '../mix/published.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
 import type { Line } from './line.types.ts';
-import { accountGrams, drawWindow } from './lookup.ts';
+import { accountGrams, binsNow, drawWindow } from './lookup.ts';
 
 export type Forecast = { readonly untilInS: number | null; readonly untilOutS: number | null };
 
@@ -38,7 +38,7 @@ export const dryingForecast = (
 ): { readonly seconds: number; readonly ofSeconds: number } => {
   const { plant } = line.scenario;
   const wetKg = accountGrams(line, 'dryer') / 1000;
-  const dryKg = wetKg / (1 + blendMoisturePct(mix, plant.bins) / 100);
+  const dryKg = wetKg / (1 + blendMoisturePct(mix, binsNow(line)) / 100);
   const outC = mix.drying?.outC ?? 100;
   const fromC = line.readings.ambientC;
   const boilKj = (wetKg - dryKg) * (WATER_CP_KJ_KG_K * (100 - fromC) + WATER_LATENT_KJ_KG);

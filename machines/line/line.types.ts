@@ -292,6 +292,8 @@ export type Line = {
   readonly seat: Seat;
   readonly alarms: { readonly [id: string]: AlarmMemo };
   readonly shelveMinutes: { readonly [id: string]: number };
+  /** Moisture set by a newer test than this morning's, by number of the bin, % of dry mass. */
+  readonly moisturePct?: { readonly [bin: string]: number };
   readonly ended: boolean;
   readonly trips: number;
   readonly samplesTaken: number;

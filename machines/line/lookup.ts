@@ -6,6 +6,7 @@ import type { CampaignState } from '../charts/campaign/campaign.machine.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
 import { type BatchTargets, batchTargets, dryTargets } from '../mix/batch-targets.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
+import type { BinSpec } from '../scenario/plant.schema.ts';
 import type { Specification } from '../scenario/specification.schema.ts';
 import type { ChartId, Line, Lot, Order, WeigherId } from './line.types.ts';
 
@@ -22,6 +23,15 @@ export const presentOrder = (line: Line): Order => {
   const order = line.orders[line.order - 1];
   if (order === undefined) throw new Error(`no order ${line.order}`);
   return order;
+};
+
+/** What is missing of an order asks for another batch only from this share of one on: batches weigh a little more or less. */
+const WANTS_A_BATCH = 0.02;
+
+/** Batches still to be made of an order; 0 when it is made. */
+export const batchesLeft = (line: Line, order: Order): number => {
+  const batches = (order.tonnes * 1e6 - order.madeGrams) / (mixById(line, order.mixId).batchKg * 1000);
+  return Math.max(0, Math.ceil(batches - WANTS_A_BATCH));
 };
 
 /** The mix of the batch in progress, else of the order chosen. */
@@ -76,9 +86,20 @@ export const drawsDried = (mix: Mix): boolean => mix.drying !== undefined;
 export const batchKind = (mix: Mix): BatchKind =>
   mix.family === 'cutback' ? 'cutback' : drawsDried(mix) ? 'warmEmulsion' : 'emulsion';
 
+/** The cold bins with the moisture that is known now: as tested this morning, or by a newer test. */
+export const binsNow = (line: Line): readonly BinSpec[] => {
+  const { bins } = line.scenario.plant;
+  const newer = line.moisturePct;
+  if (newer === undefined) return bins;
+  return bins.map((bin, i) => ({
+    ...bin,
+    testedMoisturePct: newer[String(i + 1)] ?? bin.testedMoisturePct,
+  }));
+};
+
 /** What one batch of a mix takes, whichever way its aggregate comes. */
 export const targetsOf = (line: Line, mix: Mix): BatchTargets =>
-  drawsDried(mix) ? dryTargets(mix) : batchTargets(mix, line.scenario.plant.bins);
+  drawsDried(mix) ? dryTargets(mix) : batchTargets(mix, binsNow(line));
 
 /** The mix a drying campaign is for, or would be for by the order chosen; null when it needs none. */
 export const dryingMix = (line: Line): Mix | null => {

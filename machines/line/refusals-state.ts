@@ -7,6 +7,7 @@ import type { Command } from './commands.ts';
 import type { ChartId, Line } from './line.types.ts';
 import {
   batchValue,
+  binsNow,
   campaignState,
   chartValue,
   drawsDried,
@@ -212,6 +213,13 @@ export const stateReasons = (line: Line, command: Command): string[] => {
       return command.bin <= line.scenario.plant.bins.length
         ? []
         : [`This plant has ${line.scenario.plant.bins.length} bins.`];
+    case 'setMoisture': {
+      const bin = binsNow(line)[command.bin - 1];
+      if (bin === undefined) return [`This plant has ${line.scenario.plant.bins.length} bins.`];
+      return bin.testedMoisturePct === command.pct
+        ? [`${bin.name} is weighed for ${command.pct} % moisture already.`]
+        : [];
+    }
     case 'emergencyStop':
       // Never refused: pressing it again does no harm, and whoever presses it has a reason.
       return [];

@@ -9,6 +9,9 @@ import type { Readings, Tag } from '../field/tags.ts';
 import type { Role } from '../scenario/people.schema.ts';
 import type { Skill } from '../scenario/shift.schema.ts';
 import type { Counts } from './facts.ts';
+import type { SamplePrompt } from './view/sample-prompt.types.ts';
+
+export type { SamplePrompt } from './view/sample-prompt.types.ts';
 
 /** met: fine. unmet: what the work waits for. alarm: needs a person now. */
 export type Standing = 'met' | 'unmet' | 'alarm';
@@ -224,18 +227,6 @@ export type LotView = {
     readonly batch?: number | null;
     readonly state: 'ahead' | 'due' | 'taken' | 'missed' | 'not reached';
   }[];
-};
-
-/** A sample to be taken now; it stands on every page until it is taken or missed, and grows more urgent. */
-export type SamplePrompt = {
-  readonly lot: string;
-  readonly sample: number;
-  readonly test: string;
-  readonly batch: number | null;
-  readonly sinceMs: number;
-  /** due: from the next discharge; now: it is being discharged; overdue: it lies in the bay, the next batch buries it; missed: too late. */
-  readonly level: 'due' | 'now' | 'overdue' | 'missed';
-  readonly words: string;
 };
 
 /** One batch as its sheet shows it: what was asked for, what was weighed, what came of it. */

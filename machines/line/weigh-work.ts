@@ -2,10 +2,11 @@
 import { isOutOfTolerance } from '../charts/weigher/weigher.guards.ts';
 import type { WeigherState } from '../charts/weigher/weigher.machine.ts';
 import { batchTargets, chargeTargets, dryTargets } from '../mix/batch-targets.ts';
+import { roundedToSum } from '../mix/round-to-interval.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
 import { moveMass, toGrams } from './books.ts';
 import type { WeigherId, WeighTask } from './line.types.ts';
-import { accountGrams, mixById, presentMix, targetsOf, WEIGHER_SCALES } from './lookup.ts';
+import { accountGrams, binsNow, mixById, presentMix, targetsOf, WEIGHER_SCALES } from './lookup.ts';
 import { afterWeighing, currentTask, gainedKg, learnedCutOff } from './weighing.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
@@ -18,13 +19,20 @@ const roundTo = (kg: number, intervalKg: number): number => {
 const toleranceKg = (targetKg: number, pct: number, intervalKg: number): number =>
   Math.max(2 * intervalKg, (targetKg * pct) / 100);
 
-const aggregateTasks = (mix: Mix, parts: ReturnType<typeof batchTargets>['parts']): readonly WeighTask[] =>
-  parts.map((part) => ({
+/** Targets in whole intervals of the scale that keep the sum of the parts. */
+const aggregateTasks = (mix: Mix, parts: ReturnType<typeof batchTargets>['parts']): readonly WeighTask[] => {
+  const { intervalKg } = WEIGHER_SCALES.aggregateWeigher;
+  const rounded = roundedToSum(
+    parts.map((part) => part.wetKg),
+    intervalKg,
+  );
+  return parts.map((part, i) => ({
     material: part.name,
     bin: part.bin,
-    targetKg: roundTo(part.wetKg, 1),
-    toleranceKg: toleranceKg(part.wetKg, mix.tolerance.aggregatePct, 1),
+    targetKg: rounded[i] as number,
+    toleranceKg: toleranceKg(part.wetKg, mix.tolerance.aggregatePct, intervalKg),
   }));
+};
 
 const beginWeigher = (
   work: Work,
@@ -44,8 +52,8 @@ const beginWeigher = (
 /** Aggregates from the cold bins into the hopper, for the pug mill. */
 export const weighForBatch = (work: Work): void => {
   const mix = presentMix(work.line);
-  const { bins } = work.line.scenario.plant;
-  beginWeigher(work, 'aggregateWeigher', aggregateTasks(mix, batchTargets(mix, bins).parts), 'batch');
+  const { parts } = batchTargets(mix, binsNow(work.line));
+  beginWeigher(work, 'aggregateWeigher', aggregateTasks(mix, parts), 'batch');
 };
 
 /** One charge for the dryer. */
@@ -54,11 +62,10 @@ export const weighForDryer = (work: Work): void => {
   if (line.campaign === null) return;
   const mix = mixById(line, line.campaign.mixId);
   const chargeKg = mix.drying?.chargeKg ?? mix.batchKg;
-  const { bins } = line.scenario.plant;
   beginWeigher(
     work,
     'aggregateWeigher',
-    aggregateTasks(mix, chargeTargets(mix, bins, chargeKg).parts),
+    aggregateTasks(mix, chargeTargets(mix, binsNow(line), chargeKg).parts),
     'dryer',
   );
 };

@@ -80,7 +80,7 @@ export const labLineSchema = z.object({
   words: z.string(),
   unit: z.string(),
   decimals: z.int(),
-  values: z.string().describe('Results that count, sample by sample'),
+  values: z.string().describe('All results, sample by sample; a retest behind its first test'),
   judged: z.number().describe('What was held against the limit: worst result, mean, or estimated share'),
   rule: z.string(),
   limit: z.string(),

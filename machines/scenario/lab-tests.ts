@@ -101,8 +101,20 @@ const distillateOf = (property: string): number | null => {
   return found === null ? null : Number(found[1]);
 };
 
+/** Properties found before, by id: a lot is judged at every fact about it. Only so many, as ids may come from outside. */
+const found = new Map<string, Property | null>();
+const FOUND_AT_MOST = 500;
+
 /** What is known of a property by its id; null when no test gives it. The fine sieves are told to 0.1 % (ASTM C136). */
 export const propertyOf = (id: string): Property | null => {
+  const known = found.get(id);
+  if (known !== undefined) return known;
+  const property = lookUp(id);
+  if (found.size < FOUND_AT_MOST) found.set(id, property);
+  return property;
+};
+
+const lookUp = (id: string): Property | null => {
   const sieveMm = sieveOf(id);
   if (sieveMm !== null) return pct(`passing ${sieveMm} mm`, sieveMm < 0.1 ? 1 : 0, 'gradation');
   const distillateC = distillateOf(id);

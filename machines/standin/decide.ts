@@ -5,11 +5,11 @@ import { ALARMS, isStepSlow } from '../line/alarms.ts';
 import type { Command } from '../line/commands.ts';
 import type { ChartId, Line, Order } from '../line/line.types.ts';
 import {
+  batchesLeft,
   batchValue,
   campaignState,
   chartValue,
   drawsDried,
-  mixById,
   presentMix,
   presentOrder,
   WEIGHER_IDS,
@@ -35,13 +35,8 @@ const FUEL_TICKS_A_CHARGE = 6000;
 
 const minutesLeft = (line: Line): number => line.scenario.shift.hours * 60 - line.tick / 600;
 
-const batchesFor = (line: Line, order: Order): number => {
-  const mix = mixById(line, order.mixId);
-  return Math.ceil((order.tonnes * 1e6 - order.madeGrams) / (mix.batchKg * 1000));
-};
-
 const nextOrder = (line: Line): Order | null =>
-  line.orders.find((order) => order.n !== line.order && batchesFor(line, order) > 0) ?? null;
+  line.orders.find((order) => order.n !== line.order && batchesLeft(line, order) > 0) ?? null;
 
 export const afterTrouble = (line: Line): Command | null => {
   if (line.signals.tripped)
@@ -163,7 +158,7 @@ export const startWork = (line: Line): Command | null => {
   if (driedTooCold(line)) return { do: 'endCampaign' };
   const order = presentOrder(line);
   const mix = presentMix(line);
-  const wanted = batchesFor(line, order);
+  const wanted = batchesLeft(line, order);
   const left = minutesLeft(line);
   const stage = campaignState(line);
   if (wanted <= 0) {

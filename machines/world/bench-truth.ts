@@ -71,6 +71,7 @@ export const millTruth = (plant: Plant): TrueValues => {
     waterPct: (100 * waterKg) / massKg,
     solventPct,
     moisturePct: (100 * waterKg) / (massKg - waterKg),
+    mixMoisturePct: (100 * waterKg) / (massKg - waterKg),
     coatedPct: boiledCoatedPct(mill),
     wetCoatedPct: 100 * mill.coatedShare,
     immersionCoatedPct: clip(100 * mill.coatedShare - 0.5, 0, 100),

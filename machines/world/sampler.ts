@@ -4,7 +4,7 @@
  * It stands beside line and plant like the stand-in, so that the line needs no secret and a record can be decided again
  * without one. All it knows is the secret: what is still to do it sees from the line.
  */
-import { drawPlan, nonceOf, planText, samplesOf } from '../lab/plan.ts';
+import { type DrawnSample, drawPlan, nonceOf, planText, samplesOf } from '../lab/plan.ts';
 import { sha256Hex } from '../lab/seal-check.ts';
 import type { Command, CommandEnvelope } from '../line/commands.ts';
 import type { Line, Lot } from '../line/line.types.ts';
@@ -50,21 +50,29 @@ const toCommit = (sampler: Sampler, line: Line, lot: Lot): CommandEnvelope[] => 
   ];
 };
 
+/**
+ * Only a plan that this secret drew is called and opened. Another one's is lost with its secret: what was not called yet
+ * is then not reached, and the lab takes it from the bay.
+ */
+const isOurs = (lot: Lot, nonce: string, samples: readonly DrawnSample[]): boolean =>
+  lot.plan?.commitment === sha256Hex(planText(lot.id, nonce, samples));
+
 /** Samples the batch being looked at will reach when it is discharged. */
 const toCall = (sampler: Sampler, line: Line, lot: Lot): CommandEnvelope[] => {
   const reachedKg = (lot.grams + accountGrams(line, 'mixer')) / 1000;
-  return drawn(sampler, line, lot)
-    .samples.filter(
+  const { nonce, samples } = drawn(sampler, line, lot);
+  if (!isOurs(lot, nonce, samples)) return [];
+  return samples
+    .filter(
       ({ n, atKg }) => atKg <= reachedKg && lot.samples.some((one) => one.n === n && one.state === 'ahead'),
     )
     .sort((a, b) => a.atKg - b.atKg)
     .map(({ n, atKg }) => envelope(`plan-call-${lot.id}-${n}`, { do: 'callSample', lot: lot.id, n, atKg }));
 };
 
-/** Only a plan that this secret drew can be opened; another one's is lost with its secret. */
 const toOpen = (sampler: Sampler, line: Line, lot: Lot): CommandEnvelope[] => {
   const { nonce, samples } = drawn(sampler, line, lot);
-  if (lot.plan?.commitment !== sha256Hex(planText(lot.id, nonce, samples))) return [];
+  if (!isOurs(lot, nonce, samples)) return [];
   return [
     envelope(`plan-open-${lot.id}`, {
       do: 'openPlan',

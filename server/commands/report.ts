@@ -17,6 +17,8 @@ folder meanwhile. The same record gives the same file, to the last byte.
   shift      what was made of what, lots, batches, people, trips; whether the books close
   batch      sheet of one batch, one page              (--batch N)
   lot        file of one lot                           (--lot L)
+  certificate
+             of a lot somebody has decided about, one page  (--lot L)
   alarms     alarm performance against ISA-18.2 and EEMUA 191 figures
   refusals   refusals and trips, with their reasons
 

@@ -1,5 +1,5 @@
 /** Everything the record holds about one lot, across line, lab and yard: what the books know of it, and every entry that names it. */
-import { wordsOfFact } from '../../machines/ledger/ledger.ts';
+import { wordsOfFact } from '../../machines/ledger/words.ts';
 import { BOOK_NAMES, type BookName } from '../../machines/record/book.types.ts';
 import type { Entry } from '../../machines/record/entry.ts';
 import type { Store } from '../store/store.ts';

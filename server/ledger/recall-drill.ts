@@ -11,7 +11,7 @@ import { PlainError } from '../plain-error.ts';
 import { problemSchema } from '../routes/schemas.ts';
 import type { PlantRunner } from '../runner/runner.ts';
 import type { Store } from '../store/store.ts';
-import { trace } from './trace.ts';
+import { byNumber, trace } from './trace.ts';
 
 type Drill = {
   readonly from: TraceFrom;
@@ -87,7 +87,7 @@ export const registerRecallDrills = (app: FastifyInstance, { runner, store, desk
         });
         if (drills.size > AT_ONCE) drills.delete(drills.keys().next().value as string);
         // By name, so that their order tells nothing.
-        const list = [...shown.values()].sort((a, b) => (a.patch < b.patch ? -1 : 1));
+        const list = [...shown.values()].sort((a, b) => byNumber(a.patch, b.patch));
         return { ok: true as const, drill, words, patches: list };
       } catch (error) {
         if (error instanceof PlainError) return no(error.message);

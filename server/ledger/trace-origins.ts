@@ -3,7 +3,7 @@ import type { NodeRef } from '../../machines/yard/trace/edges.ts';
 import { batchNode } from '../../machines/yard/trace/nodes.ts';
 import type { Suggestion, TraceFrom } from '../../machines/yard/trace/traced.types.ts';
 import { PlainError } from '../plain-error.ts';
-import type { Store, Traces } from '../store/store.ts';
+import type { Store } from '../store/store.ts';
 import type { BatchRow } from '../store/trace-tables.ts';
 
 /** Batches one operator or scale period may mean: a year of one person's. */
@@ -105,7 +105,8 @@ const deliveriesOf = async (store: Store): Promise<{ readonly [id: string]: Deli
 };
 
 /** What is known of a node beside its name, from the books and the trace tables. */
-export const wordsFor = async (store: Store, traces: Traces, { kind, id }: NodeRef): Promise<string> => {
+export const wordsFor = async (store: Store, { kind, id }: NodeRef): Promise<string> => {
+  const { traces } = store;
   if (kind === 'delivery') {
     if (id === 'MAINS') return 'water from the mains';
     if (id.startsWith('OPENING:')) return `${id.slice(8)} that was there at the beginning`;
@@ -141,7 +142,7 @@ export const originsOf = async (store: Store, from: TraceFrom): Promise<Origins>
     throw new NothingTraced(
       `The record knows no movement of ${KIND_WORDS[from.kind]} ${id}: see how it is spelled, or nothing of it has been used yet.`,
     );
-  const more = await wordsFor(store, store.traces, node);
+  const more = await wordsFor(store, node);
   const name = `${KIND_WORDS[from.kind]} ${id}`;
   return {
     origins: [node],
@@ -164,7 +165,7 @@ export const suggest = async (store: Store, text: string): Promise<readonly Sugg
         ? [...new Set([...byTicket, ...named.map(({ id }) => id)])]
         : named.map(({ id }) => id);
     for (const id of ids.filter((one) => one !== 'MAINS').slice(0, SUGGESTED))
-      out.push({ kind, id, words: await wordsFor(store, traces, { kind, id }) });
+      out.push({ kind, id, words: await wordsFor(store, { kind, id }) });
   }
   for (const person of await traces.people())
     if (person.includes(text.toLowerCase()))

@@ -1,5 +1,5 @@
 /** Traces mass through a store: from where it came forward to patches, or from a patch back to deliveries. */
-import { flowBackward, madeOf } from '../../machines/yard/trace/backward.ts';
+import { flowBackward, madeOf, waysTo } from '../../machines/yard/trace/backward.ts';
 import { isSource } from '../../machines/yard/trace/colour.ts';
 import { type Edge, type NodeRef, nodeKey } from '../../machines/yard/trace/edges.ts';
 import { type Flow, flowForward } from '../../machines/yard/trace/forward.ts';
@@ -14,7 +14,6 @@ import type {
 } from '../../machines/yard/trace/traced.types.ts';
 import type { Store, Traces } from '../store/store.ts';
 import { originsOf, wordsFor } from './trace-origins.ts';
-import { reachBackward, reachForward, waysTo } from './trace-reach.ts';
 
 /** One edge between two nodes, however often the way was taken. */
 const joined = (flow: Flow): readonly TracedEdge[] => {
@@ -66,6 +65,11 @@ const filledFrom = (
   return new Map([...into].map(([key, ids]) => [key, [...ids]]));
 };
 
+/** 'PL-1/9' before 'PL-1/10'. */
+const spread = (id: string): string => id.replace(/\d+/g, (digits) => digits.padStart(9, '0'));
+export const byNumber = (a: string, b: string): number =>
+  spread(a) < spread(b) ? -1 : spread(a) > spread(b) ? 1 : 0;
+
 const patchesIn = async (
   traces: Traces,
   flow: Flow,
@@ -91,15 +95,16 @@ const patchesIn = async (
       shareGrams,
     });
   }
-  return out.sort((a, b) => (a.patch < b.patch ? -1 : a.patch > b.patch ? 1 : 0));
+  return out.sort((a, b) => byNumber(a.patch, b.patch));
 };
 
-const nodesOf = async (traces: Traces, flow: Flow, store: Store): Promise<TracedNode[]> => {
+const nodesOf = async (store: Store, flow: Flow, patches: readonly TracedPatch[]): Promise<TracedNode[]> => {
+  const places = new Map(patches.map(({ patch, place }) => [patch, place]));
   const out: TracedNode[] = [];
   for (const one of flow.nodes)
     out.push({
       ...one.node,
-      words: await wordsFor(store, traces, one.node),
+      words: one.node.kind === 'patch' ? (places.get(one.node.id) ?? '') : await wordsFor(store, one.node),
       affectedGrams: one.affectedGrams - one.affectedOut,
       shareInGrams: one.shareIn,
       shareOutGrams: one.shareOut,
@@ -125,7 +130,7 @@ const idsOf = (flow: Flow, kind: NodeRef['kind']): string[] =>
 const traceForward = async (store: Store, from: TraceFrom): Promise<Traced> => {
   const { traces } = store;
   const { origins, words } = await originsOf(store, from);
-  const edges = await reachForward(traces, origins);
+  const edges = await traces.below(origins);
   const flow = flowForward(edges, origins);
   const at = new Map(flow.nodes.map((one) => [nodeKey(one.node), one]));
   const patches = await patchesIn(traces, flow, (node) => {
@@ -161,7 +166,7 @@ const traceForward = async (store: Store, from: TraceFrom): Promise<Traced> => {
     lots: idsOf(flow, 'lot'),
     loads: idsOf(flow, 'load'),
     madeOf: [],
-    nodes: await nodesOf(traces, flow, store),
+    nodes: await nodesOf(store, flow, patches),
     edges: joined(flow),
   };
 };
@@ -170,7 +175,7 @@ const traceBackward = async (store: Store, from: TraceFrom & { kind: 'patch' }):
   const { traces } = store;
   const { origins, words } = await originsOf(store, from);
   const target = origins[0] as NodeRef;
-  const edges = await reachBackward(traces, target, 'delivery');
+  const edges = await traces.above(target, 'delivery');
   const flow = flowBackward(waysTo(edges, target), target);
   const parts = madeOf(edges, target, 'delivery');
   const byBatch = madeOf(edges, target, 'batch');
@@ -195,7 +200,7 @@ const traceBackward = async (store: Store, from: TraceFrom & { kind: 'patch' }):
       id: node?.id ?? '',
       grams: part,
     })),
-    nodes: await nodesOf(traces, flow, store),
+    nodes: await nodesOf(store, flow, patches),
     edges: joined(flow),
   };
 };

@@ -1,9 +1,9 @@
 /** Finds everything the lab did with a lot: from the books while they hold it whole, else heard again from its entries. */
 import type { LabFact } from '../../machines/lab/facts.ts';
-import { type DecisionFound, labWorkOf, type NameOf } from '../../machines/lab/papers.ts';
 import type { LabLot, LabState } from '../../machines/lab/state.ts';
 import { beginListening, heardEntryOf, listen } from '../../machines/ledger/listen.ts';
 import type { Entry } from '../../machines/record/entry.ts';
+import { type DecisionFound, labWorkOf, type NameOf } from '../../machines/reports/lab-papers.ts';
 import type { LabWork } from '../../machines/reports/lab-work.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import { archivedTexts } from '../archive/archive-file.ts';

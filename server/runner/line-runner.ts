@@ -2,7 +2,6 @@
  * Runs one line in real time: plant ticks as they fall due, commands into the next tick, everything
  * decided durable before it is acknowledged or shown.
  */
-
 import { localAt } from '../../machines/ledger/clock.ts';
 import type { LedgerAsk } from '../../machines/ledger/put.ts';
 import type { CommandEnvelope } from '../../machines/line/commands.ts';
@@ -13,29 +12,30 @@ import type { EntryContent } from '../../machines/record/entry.ts';
 import type { Person } from '../../machines/scenario/people.schema.ts';
 import type { Scenario } from '../../machines/scenario/shift.schema.ts';
 import type { TrueValues } from '../../machines/world/bench-truth.ts';
-import { askLedger } from '../ledger/ask.ts';
-import { messageOf, PlainError } from '../plain-error.ts';
+import { askLedger, type ToAppend } from '../ledger/ask.ts';
+import { messageOf } from '../plain-error.ts';
 import { type Sealing, sealEnded, sealWhatIsLeft } from '../seal/in-runner.ts';
 import type { Store } from '../store/store.ts';
+import { Audience } from './audience.ts';
+import { beginNext, type NextShift } from './begin-next.ts';
+import { BookWatch } from './book-watch.ts';
 import { Checkpoints } from './checkpoints.ts';
 import { ClockWatch } from './clock-watch.ts';
-import { CommandQueue, QUEUE_LIMIT, type RunWaiting, refused, type Waiting } from './command-queue.ts';
+import { CommandQueue, refused, type Waiting } from './command-queue.ts';
 import type { Journal } from './journal.ts';
 import { type AnyWorld, type Clock, type LineEngine, SYSTEM_CLOCK } from './line-engine.ts';
-import { keepScenarios, NO_OTHERS, nextShiftOf, type ShiftsOffered } from './next-shift.ts';
+import { choicesOf, NO_OTHERS, type ShiftsOffered } from './next-shift.ts';
 import { Pace } from './pace.ts';
-import { plannedShift } from './planned-shift.ts';
 import type { Restored } from './restore.ts';
 import { roomOf } from './room-watch.ts';
+import { RunQueue } from './run-queue.ts';
 import { whyRoleMayNot } from './run-roles.ts';
 import type { PlantRunner, RunnerOptions, Shown } from './runner.types.ts';
-import { freshSecret } from './secret.ts';
+import { signedEntry } from './signed-entry.ts';
 import { faultTrouble, type Held, recordTrouble, troubleOver, whyNotNow, whyNotWritten } from './trouble.ts';
+import { turnTicks } from './turn-ticks.ts';
 
-const SHOW_EVERY_MS = 100;
 const RETRY_MS = 1000;
-/** How often consoles are told that the books heard something of the line. */
-const LEDGER_EVERY_MS = 1000;
 const STOPPING = 'The server is stopping: give the command again when it is back.';
 
 export class LineRunner<W extends AnyWorld> implements PlantRunner {
@@ -53,7 +53,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   #clockWatch: ClockWatch;
   #checkpoints: Checkpoints<W>;
   #commands: CommandQueue;
-  #runs: RunWaiting[] = [];
+  #runs = new RunQueue();
   #world: W;
   /** The shift is over: plant time stands still. */
   #ended = false;
@@ -65,18 +65,14 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   #stopped = true;
   #trouble: string | null = null;
   #held: Held | null = null;
-  /** Newest entry the books heard, as the consoles are told. */
-  #ledger = 0;
-  #ledgerAtMs = Number.NEGATIVE_INFINITY;
+  #books: BookWatch;
   /** The line itself threw: it is not run any further. */
   #broken = false;
   /** Answers that wait for a failed commit to go through. */
   #settleLater: () => void = () => undefined;
   #timer: NodeJS.Timeout | null = null;
   #turning: Promise<void> = Promise.resolve();
-  #shown: Shown;
-  #shownAtMs = Number.NEGATIVE_INFINITY;
-  #listeners = new Set<(shown: Shown) => void>();
+  #audience: Audience;
 
   constructor(options: RunnerOptions<W>, found: Restored<W>, journal: Journal) {
     const { engine, store, clock = SYSTEM_CLOCK, log = () => undefined, speed = 1 } = options;
@@ -92,6 +88,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     this.#key = options.key ?? null;
     this.#pace = new Pace(clock, speed);
     this.#clockWatch = new ClockWatch(clock);
+    this.#books = new BookWatch(store, clock);
     this.#checkpoints = new Checkpoints(engine, store, clock, found.world);
     this.#commands = new CommandQueue(
       store,
@@ -100,7 +97,8 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
         if (this.#standing()) this.#schedule(0);
       },
     );
-    this.#shown = { view: engine.viewOf(found.world), run: this.#runView(), shiftNo: this.#shiftNo };
+    const view = engine.viewOf(found.world);
+    this.#audience = new Audience({ view, run: this.#runView(), shiftNo: this.#shiftNo });
   }
 
   get scenario(): Scenario {
@@ -108,16 +106,14 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   get shifts(): readonly ShiftChoice[] {
-    const { id, name } = this.#files.shift;
-    const { list } = this.#offered;
-    return list.some((offered) => offered.id === id) ? list : [{ id, name }, ...list];
+    return choicesOf(this.#files, this.#offered);
   }
 
   async begin(): Promise<void> {
     await this.#journal.commit();
     if (this.#world.tick === 0) await this.#checkpoints.save(this.#world, this.#journal.end);
     await sealWhatIsLeft(this.#sealing());
-    await this.#lookAtLedger(true);
+    await this.#books.look(true);
     this.#stopped = false;
     this.#pace.restart();
     this.#show(true);
@@ -130,7 +126,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     if (this.#timer !== null) clearTimeout(this.#timer);
     await this.#turning;
     this.#commands.refuseAll(STOPPING);
-    for (const { answer } of this.#runs.splice(0)) answer(refused(STOPPING));
+    this.#runs.refuseAll(STOPPING);
     if (this.#trouble !== null) {
       // What is not durable was never acknowledged: one last try, then let it go and say so.
       await this.#journal
@@ -149,16 +145,9 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   async run(command: RunCommand, by: Person): Promise<Answer> {
-    const roleMayNot = whyRoleMayNot(by.role, command);
-    if (roleMayNot !== null) return refused(roleMayNot);
-    const no = this.#whyNotNow(command.do);
+    const no = whyRoleMayNot(by.role, command) ?? this.#whyNotNow(command.do);
     if (no !== null) return refused(no);
-    if (this.#runs.length >= QUEUE_LIMIT)
-      return refused('Too many requests are waiting: try again in a moment.');
-    return new Promise((answer) => {
-      this.#runs.push({ command, by, answer });
-      this.#schedule(0);
-    });
+    return this.#runs.give(command, by, () => this.#schedule(0));
   }
 
   note(what: string, detail: string): void {
@@ -166,43 +155,20 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   append(make: (key: PlantKey) => Promise<EntryContent>): Promise<Answer> {
-    const key = this.#key;
-    if (key === null)
-      return Promise.resolve(
-        refused('This server has no key to sign with: see what it said when it was started.'),
-      );
-    const work = async (): Promise<Answer> => {
-      const no = this.#whyNotNow('append');
-      if (no !== null) return refused(no);
-      try {
-        this.#journal.add(await make(key), this.#world.atMs);
-      } catch (error) {
-        if (error instanceof PlainError) return refused(error.message);
-        throw error;
-      }
-      try {
-        await this.#journal.commit();
-      } catch (error) {
-        this.#holdForRecord(error);
-        return refused(`It is kept until the record can be written again: ${whyNotWritten(error)}`);
-      }
-      this.#show(true);
-      return { ok: true };
-    };
-    const done = this.#turning.then(work);
-    this.#turning = done.then(
-      () => undefined,
-      () => undefined,
-    );
-    return done;
+    return this.#betweenTurns('append', () => signedEntry(this.#key, make));
   }
 
   askBook(ask: LedgerAsk): Promise<Answer> {
+    return this.#betweenTurns(ask.book, () => askLedger(this.#store, ask, this.plantClock(), this.#log));
+  }
+
+  /** Makes entries while no turn runs; they are durable when it is answered. */
+  #betweenTurns(what: string, make: () => Promise<ToAppend>): Promise<Answer> {
     const work = async (): Promise<Answer> => {
-      const no = this.#whyNotNow(ask.book);
+      const no = this.#whyNotNow(what);
       if (no !== null) return refused(no);
       const { atMs } = this.#world;
-      const made = await askLedger(this.#store, ask, this.plantClock(), this.#log);
+      const made = await make();
       if (!('contents' in made)) return made;
       for (const content of made.contents) this.#journal.add(content, atMs);
       try {
@@ -211,7 +177,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
         this.#holdForRecord(error);
         return refused(`It is kept until the record can be written again: ${whyNotWritten(error)}`);
       }
-      await this.#lookAtLedger(true);
+      await this.#books.look(true);
       this.#show(true);
       return { ok: true };
     };
@@ -232,14 +198,6 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     return localAt(date, startsAt, this.#world.atMs);
   }
 
-  /** Line facts come many a second: consoles are told of them now and then, of what a person wrote at once. */
-  async #lookAtLedger(now: boolean): Promise<void> {
-    const nowMs = this.#clock.monoMs();
-    if (!now && nowMs - this.#ledgerAtMs < LEDGER_EVERY_MS) return;
-    this.#ledgerAtMs = nowMs;
-    this.#ledger = (await this.#store.books()).seq;
-  }
-
   /** What sealing asks of the runner. */
   #sealing(): Sealing {
     const { atMs } = this.#world;
@@ -247,18 +205,17 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   shown(): Shown {
-    return this.#shown;
+    return this.#audience.shown;
   }
 
   onShown(listener: (shown: Shown) => void): () => void {
-    this.#listeners.add(listener);
-    return () => this.#listeners.delete(listener);
+    return this.#audience.join(listener);
   }
 
   #runView(): RunView {
     const { speed, paused } = this.#pace;
     const { seq, hash: head } = this.#journal.end;
-    const [trouble, ledger] = [this.#trouble, this.#ledger];
+    const [trouble, ledger] = [this.#trouble, this.#books.seq];
     return { simulated: true, speed, paused, seq, head, trouble, ledger, ...roomOf(this.#store) };
   }
 
@@ -287,7 +244,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     const jump = this.#clockWatch.jump();
     if (jump !== null) this.#journal.note('clock jumped', jump, this.#world.atMs);
     const ran: (() => void)[] = [];
-    for (const { command, by, answer } of this.#runs.splice(0)) {
+    for (const { command, by, answer } of this.#runs.takeAll()) {
       const given = await this.#applyRun(command, by);
       ran.push(() => answer(given));
     }
@@ -297,7 +254,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     };
     try {
       if (this.#journal.waiting > 0) await this.#journal.commit();
-      await this.#lookAtLedger(false);
+      await this.#books.look(false);
     } catch (error) {
       this.#settleLater = settle;
       return this.#holdForRecord(error);
@@ -309,41 +266,16 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     if (this.#trouble === null) this.#schedule(this.#pace.nextTurnInMs());
   }
 
-  /**
-   * Runs `due` ticks, the queued commands in the first; returns what to answer once it is durable. A shift's
-   * very first tick takes none: before it nothing of the plant has been read.
-   */
-  #advance(due: number): (() => void)[] {
-    const unread = this.#world.tick === 0 ? 1 : 0;
-    const ticks = due === 0 && this.#commands.length > 0 && this.#standing() ? 1 + unread : due;
-    const answers: (() => void)[] = [];
-    for (let i = 0; i < ticks && !(this.#ended && i > 0); i++) {
-      const waiting = i === unread ? this.#commands.takeAll() : [];
-      try {
-        answers.push(...this.#tick(waiting));
-      } catch (error) {
-        this.#breakDown(error, waiting);
-        break;
-      }
-    }
-    return answers;
-  }
-
-  #tick(waiting: readonly Waiting[]): (() => void)[] {
-    const next = this.#engine.advance(
-      this.#world,
-      waiting.map((w) => w.envelope),
-    );
-    this.#world = next.world;
-    this.#journal.tick(next.world.tick, next.changes, next.commands, next.facts);
-    if (next.facts.some((fact) => fact.is === 'shiftEnded')) {
+  #advance(due: number): readonly (() => void)[] {
+    const how = { due, isStanding: this.#standing(), isOver: this.#ended };
+    const ticked = turnTicks(this.#engine, this.#journal, this.#world, this.#commands, how);
+    this.#world = ticked.world;
+    if (ticked.ended) {
       this.#ended = true;
       this.#toSeal = true;
     }
-    return waiting.map(({ envelope, answer }) => {
-      const given = next.answers.find((a) => a.id === envelope.id)?.answer;
-      return () => answer(given ?? refused('The line gave no answer to this command.'));
-    });
+    if (ticked.fault !== null) this.#breakDown(ticked.fault.error, ticked.fault.waiting);
+    return ticked.answers;
   }
 
   /** Once a closed shift is durable its seal follows, before anything else is recorded. */
@@ -369,7 +301,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     const why = `Not carried out: ${this.#trouble}`;
     for (const { answer } of waiting) answer(refused(why));
     this.#commands.refuseAll(why);
-    this.#publish(this.#shown.view, this.#shown.shiftNo);
+    this.#showAgain();
   }
 
   async #applyRun(command: RunCommand, by: Person): Promise<Answer> {
@@ -382,29 +314,22 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   /** A new world behind the opening entry of its shift, in the same chain. */
-  async #nextShift(
-    { shift: id, planned, afterDays }: Extract<RunCommand, { do: 'nextShift' }>,
-    by: Person,
-  ): Promise<Answer> {
+  async #nextShift(asked: NextShift, by: Person): Promise<Answer> {
     if (!this.#ended) return refused('This shift has not ended: end it first, then open the next one.');
-    if (id !== undefined && !this.shifts.some((offered) => offered.id === id))
-      return refused(`There is no shift ${id}: there are ${this.shifts.map((s) => s.id).join(', ')}.`);
+    const after = {
+      engine: this.#engine,
+      store: this.#store,
+      world: this.#world,
+      files: this.#files,
+      offered: this.#offered,
+      journal: this.#journal,
+    };
     try {
-      const own = id === undefined || id === this.#files.shift.id ? this.#files : this.#offered.load(id);
-      const plan = planned === true ? plannedShift((await this.#store.books()).ledger, own) : null;
-      if (plan?.ok === false) return plan;
-      const files = plan?.files ?? own;
-      const when = { afterDays, notBefore: plan?.date };
-      const begun = await nextShiftOf(this.#store, files, `${by.name} (${by.role})`, when);
-      const world = this.#engine.createWorld(begun.scenario, {
-        ...this.#engine.startAfter?.(this.#world),
-        secret: freshSecret(),
-      });
-      await keepScenarios(this.#store, files, begun);
-      this.#journal.opening(begun.opening);
-      this.#scenario = begun.scenario;
-      this.#files = files;
-      this.#world = world;
+      const next = await beginNext(after, asked, `${by.name} (${by.role})`);
+      if (!next.ok) return next;
+      this.#scenario = next.scenario;
+      this.#files = next.files;
+      this.#world = next.world;
     } catch (error) {
       return refused(`The shift could not be opened: ${whyNotWritten(error)}`);
     }
@@ -423,7 +348,7 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
     this.#log(`The record in ${this.#store.where} cannot be written: ${why}`);
     this.#commands.refuseAll(`Not carried out: ${this.#trouble}`);
     // The view stays the last durable one: what was not recorded is not shown.
-    this.#publish(this.#shown.view, this.#shown.shiftNo);
+    this.#showAgain();
     this.#schedule(RETRY_MS);
   }
 
@@ -458,15 +383,17 @@ export class LineRunner<W extends AnyWorld> implements PlantRunner {
   }
 
   #show(now: boolean): void {
-    // A turn may come a little early; waiting for the next one would make it eight a second.
-    if (!now && this.#clock.monoMs() - this.#shownAtMs < SHOW_EVERY_MS - 5) return;
-    if (!this.#broken) this.#publish(this.#engine.viewOf(this.#world));
+    if (this.#broken || !(now || this.#audience.isDue(this.#clock.monoMs()))) return;
+    this.#publish(this.#engine.viewOf(this.#world), this.#shiftNo);
   }
 
-  #publish(view: LineView, shiftNo = this.#shiftNo): void {
-    const shown = { view, run: this.#runView(), shiftNo };
-    this.#shownAtMs = this.#clock.monoMs();
-    this.#shown = shown;
-    for (const listener of this.#listeners) listener(shown);
+  /** The view as it was last shown, with what has become of the run. */
+  #showAgain(): void {
+    const { view, shiftNo } = this.#audience.shown;
+    this.#publish(view, shiftNo);
+  }
+
+  #publish(view: LineView, shiftNo: number): void {
+    this.#audience.show({ view, run: this.#runView(), shiftNo }, this.#clock.monoMs());
   }
 }

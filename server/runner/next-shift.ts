@@ -20,6 +20,12 @@ export const NO_OTHERS: ShiftsOffered = {
   },
 };
 
+/** Shifts a person may choose from: those offered, and the one at hand. */
+export const choicesOf = (
+  { shift: { id, name } }: Scenario,
+  { list }: ShiftsOffered,
+): readonly ShiftChoice[] => (list.some((offered) => offered.id === id) ? list : [{ id, name }, ...list]);
+
 /** More than a hundred years of shifts. */
 const OPENINGS_LIMIT = 100_000;
 const DAY_MS = 24 * 3600_000;

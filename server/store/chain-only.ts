@@ -13,6 +13,8 @@ const nothingKept = async (): Promise<never> => {
 
 const NO_TRACES: Traces = {
   has: nothingKept,
+  below: nothingKept,
+  above: nothingKept,
   edgesFrom: nothingKept,
   edgesTo: nothingKept,
   named: nothingKept,

@@ -33,6 +33,7 @@ import type {
   Traces,
 } from './store.ts';
 import { columnsOf, entryOf, type Row } from './tables.ts';
+import { createReach } from './trace-reach.ts';
 import { createTraceReader } from './trace-tables.ts';
 import { verifyRows } from './verify-rows.ts';
 import { cannotOpen, cannotRead } from './why.ts';
@@ -74,12 +75,19 @@ const prepareAll = (db: Database.Database) => ({
 /** Until the tables are there (a record of an older version that is only looked at) nothing is asked. */
 const tracesOn = (db: Database.Database): Traces => {
   let reader: ReturnType<typeof createTraceReader> | null = null;
+  let reach: ReturnType<typeof createReach> | null = null;
+  const asked = () => {
+    reach ??= createReach(db);
+    return reach;
+  };
   const ask = () => {
     reader ??= createTraceReader(db);
     return reader;
   };
   return {
     has: async (node) => ask().has(node),
+    below: async (origins) => asked().below(origins),
+    above: async (target, level) => asked().above(target, level),
     edgesFrom: async (node) => ask().edgesFrom(node),
     edgesTo: async (node) => ask().edgesTo(node),
     named: async (kind, text, limit) => ask().named(kind, text, limit),

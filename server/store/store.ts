@@ -107,6 +107,10 @@ export type Keeping = {
 /** Questions to the tables mass is traced in; none of them reads the record. */
 export interface Traces {
   has(node: NodeRef): Promise<boolean>;
+  /** Every edge flowForward needs for these origins, all of one kind. Throws PlainError when there are too many. */
+  below(origins: readonly NodeRef[]): Promise<readonly Edge[]>;
+  /** Every edge madeOf needs for this node. */
+  above(target: NodeRef, level: NodeKind): Promise<readonly Edge[]>;
   /** In the order they were made. */
   edgesFrom(node: NodeRef): Promise<readonly Edge[]>;
   edgesTo(node: NodeRef): Promise<readonly Edge[]>;

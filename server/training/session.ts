@@ -141,10 +141,7 @@ export class TrainingSession<R> implements Runner {
     const known = this.#inbox.known(envelope);
     if (known !== null) return known;
     const { by, command } = envelope;
-    const { role } = by;
-    // The sampling plan of a drill is part of its world: nobody sends its commands.
-    if (role === 'line') return Promise.resolve(refused('No person has this role.'));
-    const person: Person = { id: by.person, name: this.#nameOf(by.person), role };
+    const person: Person = { id: by.person, name: this.#nameOf(by.person), role: by.role as Person['role'] };
     const no = whyNotCommand(person, this.opened, command.do) ?? this.#whyNotNow(command.do, person);
     if (no !== null) return Promise.resolve(refused(no));
     const answer = this.#inbox.command(envelope);

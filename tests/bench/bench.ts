@@ -4,10 +4,14 @@ import { benchAppends } from './appends.bench.ts';
 import { benchDrills } from './drills.bench.ts';
 import { benchHeadless } from './headless.bench.ts';
 import { benchKeeping } from './keeping.bench.ts';
+import { benchLab } from './lab.bench.ts';
 import { benchLatency } from './latency.bench.ts';
 import { type Figure, tableOf } from './measure.ts';
+import { benchMixes } from './mixes.bench.ts';
 import { benchReplay } from './replay.bench.ts';
 import { benchReports } from './reports.bench.ts';
+import { benchStock } from './stock.bench.ts';
+import { benchTrace } from './trace.bench.ts';
 import { benchTransitions } from './transitions.bench.ts';
 import { benchVerify } from './verify.bench.ts';
 
@@ -21,6 +25,10 @@ const BENCHES: { readonly [name: string]: () => Promise<Figure[]> } = {
   replay: benchReplay,
   verify: benchVerify,
   reports: benchReports,
+  mixes: benchMixes,
+  stock: benchStock,
+  trace: benchTrace,
+  lab: benchLab,
 };
 
 const args = process.argv.slice(2);

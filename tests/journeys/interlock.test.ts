@@ -89,7 +89,7 @@ describe('a supervisor', () => {
     await button(second.page, 'Confirm as the second person').click();
     const banner = page.getByText('is inhibited for testing: float tested by hand');
     await banner.waitFor();
-    await page.getByRole('link', { name: 'Lots' }).click();
+    await page.getByRole('link', { name: 'Lab', exact: true }).click();
     await banner.waitFor();
     await openInterlock(page, 'Proof tests and permits');
     await button(page, 'End it now').click();

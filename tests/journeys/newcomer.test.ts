@@ -32,8 +32,8 @@ it('the guide leads a newcomer to a first batch in a lot', async () => {
   await guideSays('Your first batch is in the lot');
   await closeGuide(page);
 
-  await page.getByRole('link', { name: 'Lots' }).click();
-  await page.getByRole('heading', { name: 'Lots', level: 1 }).waitFor();
+  await page.getByRole('link', { name: 'Lab', exact: true }).click();
+  await page.getByRole('heading', { name: 'Lab', level: 1 }).waitFor();
   await eventually(async () => expect(await page.getByRole('main').textContent()).toMatch(/1 batch\b/));
   expect(complaints).toEqual([]);
 });

@@ -17,10 +17,14 @@ const rngFrom = (seed: number) => {
 };
 
 const exactOf = (sheet: SheetId, truth: Truth, seed: number, error: number): Record<string, number> => {
-  const readings = benchReadings(sheet, truth, rngFrom(seed), error, CONTEXT);
+  const made = benchReadings(sheet, truth, rngFrom(seed), error, CONTEXT);
+  // What the balance leaves uncertain is worked out anew for each weighing: slow, so looked at now and then only.
+  const readings = seed % 20 === 1 ? made : { ...made, balance: null };
   expect(SHEETS[sheet].schema.safeParse(readings).success).toBe(true);
   const out = SHEETS[sheet].workOut(readings, CONTEXT);
   if (!out.ok) throw new Error(`${JSON.stringify(out.because)} from ${JSON.stringify(readings)}`);
+  const unfit = out.departures.filter((words) => words.includes('balance'));
+  expect(unfit).toEqual([]);
   return Object.fromEntries(out.results.map(({ property, exact }) => [property, exact]));
 };
 
@@ -215,14 +219,14 @@ describe.each(CASES)('bench of $sheet, $check', ({ sheet, truth, check, rounding
   const expected = truth[check] as number;
 
   it('without test error gives the truth back but for rounding', () => {
-    for (let seed = 1; seed <= 40; seed += 1)
+    for (let seed = 1; seed <= 16; seed += 1)
       expect(Math.abs((exactOf(sheet, truth, seed, 0)[check] as number) - expected)).toBeLessThanOrEqual(
         rounding,
       );
   });
 
   it('with test error stays within five standard deviations, and does vary', () => {
-    const found = Array.from({ length: 60 }, (_, i) => exactOf(sheet, truth, 1000 + i, 1)[check] as number);
+    const found = Array.from({ length: 40 }, (_, i) => exactOf(sheet, truth, 1000 + i, 1)[check] as number);
     for (const value of found) expect(Math.abs(value - expected)).toBeLessThanOrEqual(5 * sd + rounding);
     expect(new Set(found).size).toBeGreaterThan(3);
   });
@@ -253,8 +257,33 @@ describe('bench of sieves', () => {
           expect(passing.every((pct) => pct >= 0 && pct <= 100)).toBe(true);
         },
       ),
-      { seed: 20260512, numRuns: 150 },
+      { seed: 20260512, numRuns: 80 },
     );
+  });
+});
+
+describe('bench and the sieves of the specifications that are shipped', () => {
+  const SIEVES = [
+    [12.5, 9.5, 4.75, 2.36, 0.6, 0.075],
+    [9.5, 4.75, 2.36, 1.18, 0.6, 0.3, 0.15, 0.075],
+    [9.5, 4.75, 2.36, 1.18, 0.3],
+    [19, 12.5, 9.5, 4.75, 2.36, 1.18, 0.3, 0.075],
+  ];
+  it.each(SIEVES.map((sieves) => [sieves]))('%o: never refused, no sieve overloaded', (sieves) => {
+    for (let seed = 1; seed <= 25; seed += 1) {
+      const truth = {
+        'passing:12.5': 100,
+        'passing:9.5': 96,
+        'passing:4.75': 30 + seed,
+        'passing:1.18': 5,
+        'passing:0.075': 1,
+      };
+      const context = { ...CONTEXT, sieves, sampleMassG: seed % 2 === 0 ? 10_000 : 1500 };
+      const readings = { ...benchReadings('sieve', truth, rngFrom(seed), 1, context), balance: null };
+      const out = SHEETS.sieve.workOut(readings, context);
+      if (!out.ok) throw new Error(JSON.stringify(out.because));
+      expect(out.departures).toEqual([]);
+    }
   });
 });
 
@@ -280,7 +309,7 @@ describe('bench of extraction', () => {
           expect(sum).toBeCloseTo(readings.portionG as number, 6);
         },
       ),
-      { seed: 20260512, numRuns: 150 },
+      { seed: 20260512, numRuns: 80 },
     );
   });
 });

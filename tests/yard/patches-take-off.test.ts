@@ -1,7 +1,8 @@
 /** Take-off of patches: worked by hand, and what must hold whatever the hole. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BASIS_FIGURES, basisSchema, DEFAULT_BASIS } from '../../machines/yard/patches/basis.ts';
+import { basisSchema } from '../../machines/yard/patches/basis.schema.ts';
+import { BASIS_FIGURES, DEFAULT_BASIS } from '../../machines/yard/patches/basis.ts';
 import { depthsOf, fillLayersOf, layersOf } from '../../machines/yard/patches/layers.ts';
 import type { Measured } from '../../machines/yard/patches/patch.types.ts';
 import { sumOf, sumsByRoute, takeOffOf } from '../../machines/yard/patches/take-off.ts';

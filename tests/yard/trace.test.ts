@@ -130,6 +130,24 @@ describe('forward', () => {
     expect(at(lot)).toMatchObject({ affectedGrams: 1500, shareIn: 75, shareOut: 32 });
   });
 
+  it('counts all of a mixed load as affected, and of a patch only the layers that are', () => {
+    const other: NodeRef = { kind: 'lot', id: '260512-2' };
+    const two: Edge[] = [
+      { from: d('B'), to: b(1), grams: 100, seq: 1 },
+      { from: b(1), to: lot, grams: 100, seq: 1 },
+      { from: d('S'), to: other, grams: 300, seq: 2 },
+      { from: other, to: load(1), grams: 300, seq: 3 },
+      { from: load(1), to: patch(1), grams: 50, seq: 4 },
+      { from: lot, to: load(1), grams: 100, seq: 5 },
+      { from: load(1), to: patch(1), grams: 200, seq: 6 },
+    ];
+    const { nodes } = flowForward(two, [d('B')]);
+    const at = (node: NodeRef) => nodes.find((one) => nodeKey(one.node) === nodeKey(node));
+    // 250 g were in the load when 100 g came to it: 350 g are affected, of which 200 g went on.
+    expect(at(load(1))).toMatchObject({ affectedGrams: 350, affectedOut: 200, shareIn: 100, shareOut: 57 });
+    expect(at(patch(1))).toMatchObject({ affectedGrams: 200, shareIn: 57 });
+  });
+
   it('leaves out what had gone before it came', () => {
     const { nodes } = flowForward(edges, [d('B')]);
     const kinds = nodes.map(({ node }) => nodeKey(node));
@@ -154,6 +172,8 @@ describe('forward', () => {
           for (const one of flow.nodes) {
             if (!isSource(one.node)) expect(one.shareOut).toBeLessThanOrEqual(one.shareIn);
             expect(one.shareIn).toBeLessThanOrEqual(one.affectedGrams);
+            if (!isSource(one.node))
+              expect(one.shareIn - one.shareOut).toBeLessThanOrEqual(one.affectedGrams - one.affectedOut);
             if (one.node.kind === 'patch')
               shares.set(
                 nodeKey(one.node),

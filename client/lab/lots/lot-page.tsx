@@ -1,6 +1,7 @@
 /** One lot in the lab: where it stands, what is missing, results against limits, the decision, and everything behind it. */
 import { useMemo } from 'react';
 import { Link } from 'wouter';
+import { applies } from '../../../machines/lab/judge/limits.ts';
 import type { LabLot } from '../../../machines/lab/state.ts';
 import { propertyOf, sieveOf } from '../../../machines/scenario/lab-tests.ts';
 import type { Specification } from '../../../machines/scenario/specification.schema.ts';
@@ -99,9 +100,11 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
   const rows =
     judgement === null
       ? []
-      : rowsOf(judgement, spec?.limits ?? []).filter(
-          ({ property, results }) => results.length > 0 || isSampled(spec, property),
-        );
+      : rowsOf(
+          judgement,
+          // A limit for other stone than this lot's says nothing here.
+          (spec?.limits ?? []).filter((limit) => applies(limit, lot.absorptionPct) !== false),
+        ).filter(({ property, results }) => results.length > 0 || isSampled(spec, property));
   const gradings = useMemo(() => {
     const sums = new Map<number, { sum: number; n: number }>();
     for (const { property, value, counts } of judgement?.results ?? []) {
@@ -175,15 +178,15 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
       </section>
       <Decide lab={lab} lot={lot} />
       <section className="card stack" aria-labelledby="results-head">
-        <h3 id="results-head">
-          Results against limits
-          {spec !== null && (
-            <span className="soft">
-              {' '}
-              · <Link href="/lab/specifications">{spec.name}</Link>, version {spec.version}
-            </span>
-          )}
-        </h3>
+        <h3 id="results-head">Results against limits</h3>
+        {spec !== null && (
+          <p>
+            By <Link href="/lab/specifications">{spec.name}</Link>, version {spec.version}; its stone
+            {lot.absorptionPct === null
+              ? ' has not been tested for the water it drinks'
+              : ` drinks ${lot.absorptionPct.toFixed(1)} % water`}
+          </p>
+        )}
         {judgement === null ? (
           <p className="warn-words">
             Its mix names no specification, so nothing says what it must meet. Name one in the mix and open a
@@ -262,10 +265,10 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
               // biome-ignore lint/suspicious/noArrayIndexKey: two things may happen at one second
               <li key={i}>
                 <span className="num soft">{whenWords(one.at)}</span>
-                <span>
+                <p>
                   {one.path === null ? one.words : <Link href={one.path}>{one.words}</Link>}
                   {one.by !== '' && <span className="soft"> · {personName(people, one.by)}</span>}
-                </span>
+                </p>
               </li>
             ))}
           </ol>
@@ -308,7 +311,7 @@ const LotSamples = ({ lot }: { readonly lot: LabLot }) => (
               <Mark shape={SAMPLE_SHAPE[sample.state]} />
               {sample.substitute !== null ? `logged, from the ${sample.substitute.source}` : sample.state}
             </span>
-            <span className="row">
+            <span className="sample-sheets">
               {sheets.map((sheet) => (
                 <Link key={sheet.id} className="button num" href={`/lab/worksheets/${sheet.id}`}>
                   {sheet.aside === null ? sheet.id : <del>{sheet.id}</del>}

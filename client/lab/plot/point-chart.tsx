@@ -9,6 +9,8 @@ export type Point = {
   readonly value: number;
   /** Why it is marked, in words; empty for a quiet point. */
   readonly signals: readonly string[];
+  /** Where its mark stands when that is not on its own value. */
+  readonly markAt?: number;
 };
 export type Line = {
   readonly value: number;
@@ -158,11 +160,11 @@ export function PointChart({
           {at !== null && selected !== null && (
             <line className="pc-at" x1={x(selected)} x2={x(selected)} y1={TOP} y2={TOP + height} />
           )}
-          {points.map(({ key, value, signals }, i) => (
-            <Mark key={key} x={x(i)} y={y(value)} marked={signals.length > 0} />
+          {points.map(({ key, value, signals, markAt }, i) => (
+            <Mark key={key} x={x(i)} y={y(markAt ?? value)} marked={signals.length > 0} />
           ))}
           {at !== null && selected !== null && (
-            <circle className="pc-chosen" cx={x(selected)} cy={y(at.value)} r="9" />
+            <circle className="pc-chosen" cx={x(selected)} cy={y(at.markAt ?? at.value)} r="9" />
           )}
           {points.map(({ key, label }, i) =>
             i % every === 0 ? (

@@ -31,7 +31,8 @@ export function roundScale(values: readonly number[]): {
   const raw = (high - low + 2 * room) / 5;
   const power = 10 ** Math.floor(Math.log10(raw));
   const step = ([1, 2, 5, 10].find((each) => each * power >= raw) ?? 10) * power;
-  const first = Math.floor((low - room) / step);
+  // Masses, ranges and sums are never below nothing: a scale that begins there says so.
+  const first = low >= 0 && low - room < 0 ? 0 : Math.floor((low - room) / step);
   const last = Math.ceil((high + room) / step);
   const ticks = Array.from({ length: last - first + 1 }, (_, i) =>
     Number(((first + i) * step).toPrecision(12)),

@@ -8,6 +8,7 @@ import { useStandpoint } from '../../live/use-standpoint.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { useHasReports } from '../../reports/plants-own.ts';
+import { groupsOf } from './prompt-groups.ts';
 import './samples.css';
 
 const NONE: readonly SamplePrompt[] = [];
@@ -26,20 +27,40 @@ export function SamplePrompts({ className = '' }: { readonly className?: string 
   return (
     <section className={`sample-prompts ${className}`} aria-label="Samples to be taken">
       <ul>
-        {prompts.map((prompt) => (
-          <li key={`${prompt.lot}/${prompt.sample}`} className={prompt.level === 'due' ? '' : 'urgent'}>
-            <Mark shape={prompt.level === 'due' ? 'flag' : 'triangle'} />
-            <span>{prompt.words}</span>
-            {prompt.level !== 'missed' && (
-              <button type="button" className="button" aria-busy={asked.waiting} onClick={() => take(prompt)}>
-                Sample {prompt.sample} is taken
-              </button>
-            )}
-            {prompt.level === 'missed' && hasLab && (
-              <Link className="button" href={`/lab/samples/${prompt.lot}/${prompt.sample}`}>
-                Put one in its place
-              </Link>
-            )}
+        {groupsOf(prompts).map(({ key, level, words, prompts: own }) => (
+          <li key={key} className={level === 'due' ? '' : 'urgent'}>
+            <Mark shape={level === 'due' ? 'flag' : 'triangle'} />
+            <span>{words}</span>
+            <span className="prompt-acts">
+              {own.map((prompt) =>
+                level === 'missed' ? (
+                  hasLab && (
+                    <Link
+                      key={prompt.sample}
+                      className="button"
+                      href={`/lab/samples/${prompt.lot}/${prompt.sample}`}
+                    >
+                      Put one in its place
+                    </Link>
+                  )
+                ) : (
+                  <button
+                    key={prompt.sample}
+                    type="button"
+                    className="button"
+                    aria-busy={asked.waiting}
+                    onClick={() => take(prompt)}
+                  >
+                    <span>
+                      Sample {prompt.sample} is taken
+                      {own.length > 1 && prompt.test !== '' && (
+                        <span className="prompt-test">{prompt.test}</span>
+                      )}
+                    </span>
+                  </button>
+                ),
+              )}
+            </span>
           </li>
         ))}
       </ul>

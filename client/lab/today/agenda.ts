@@ -11,11 +11,12 @@ export type Agenda = {
   /** Retained portions whose date has come, and those of the coming week. */
   readonly discardNow: readonly AgendaSample[];
   readonly discardSoon: readonly AgendaSample[];
-  /** Who has which sample: newest hand-over first. */
+  /** Who has which samples of a lot, newest hand-over first. */
   readonly custody: readonly {
     readonly lot: string;
-    readonly sample: number;
+    readonly samples: readonly number[];
     readonly holder: string;
+    /** When the newest of them came to that person. */
     readonly at: string;
   }[];
 };
@@ -59,14 +60,23 @@ export function agendaOf(lots: readonly LabLot[], at: string): Agenda {
     missing: lots.filter((lot) => !isDecided(lot) && lot.missing.length > 0),
     discardNow: pick((_lot, sample) => isKept(sample) && inDays(sample) <= 0),
     discardSoon: pick((_lot, sample) => isKept(sample) && inDays(sample) > 0 && inDays(sample) <= SOON_DAYS),
-    custody: each
-      .filter(({ lot, sample }) => !isDecided(lot) && holderOf(sample) !== null)
-      .map(({ lot, sample }) => ({
-        lot: lot.lot,
-        sample: sample.n,
-        holder: holderOf(sample) ?? '',
-        at: sample.custody.at(-1)?.at ?? sample.takenAt ?? '',
-      }))
-      .sort((a, b) => (a.at < b.at ? 1 : -1)),
+    custody: custodyOf(each),
   };
+}
+
+function custodyOf(each: readonly { readonly lot: LabLot; readonly sample: LabSample }[]): Agenda['custody'] {
+  const held = new Map<string, { lot: string; samples: number[]; holder: string; at: string }>();
+  for (const { lot, sample } of each) {
+    const holder = holderOf(sample);
+    if (holder === null || isDecided(lot)) continue;
+    const at = sample.custody.at(-1)?.at ?? sample.takenAt ?? '';
+    const key = `${lot.lot} ${holder}`;
+    const before = held.get(key) ?? { lot: lot.lot, samples: [], holder, at };
+    held.set(key, {
+      ...before,
+      samples: [...before.samples, sample.n],
+      at: [at, before.at].sort().at(-1) ?? at,
+    });
+  }
+  return [...held.values()].sort((a, b) => (a.at < b.at ? 1 : -1));
 }

@@ -1,23 +1,28 @@
 /** How the lots lie within the limits: estimated share within, and capability. */
-import { capability, deviation, mean, pwlOf, type Series } from '../../../machines/lab/stats/index.ts';
+import {
+  capability,
+  deviation,
+  individuals,
+  mean,
+  pwlOf,
+  type Series,
+} from '../../../machines/lab/stats/index.ts';
 import { propertyWords, valueWords } from '../words.ts';
 
 const figure = (value: number | null): string => (value === null ? '–' : value.toFixed(2).replace(/^-/, '−'));
 
 export function Capability({
   lots,
-  sigma,
   limits,
   property,
 }: {
   readonly lots: Series;
-  /** From moving ranges. */
-  readonly sigma: number;
   readonly limits: { readonly from: number | null; readonly to: number | null };
   readonly property: string;
 }) {
   const values = lots.map(({ value }) => value);
   const within = pwlOf(values, limits);
+  const { sigma } = individuals(values);
   const hasLimits = limits.from !== null || limits.to !== null;
   const fits = capability({ mean: mean(values), sigma }, limits);
   return (

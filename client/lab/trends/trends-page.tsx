@@ -1,23 +1,35 @@
 /** Trends: one property over the lots on four charts, what the signals say, what changed, and the plan's own curve. */
 import { useMemo, useState } from 'react';
 import { Link, useLocation, useSearch } from 'wouter';
+import { seriesOf } from '../../../machines/lab/series.ts';
 import { chart } from '../../../machines/lab/stats/index.ts';
 import { propertyOf } from '../../../machines/scenario/lab-tests.ts';
+import { useLive } from '../../live/store.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { useLab } from '../data.ts';
 import { LabFrame } from '../frame.tsx';
 import { PointChart } from '../plot/point-chart.tsx';
 import { LabStanding } from '../standing.tsx';
-import { propertyWords, valueWords, whenWords } from '../words.ts';
+import { personName, propertyWords, valueWords, whenWords } from '../words.ts';
+import { aimOf } from './aim.ts';
 import { Breakdowns } from './breakdowns.tsx';
 import { Capability } from './capability.tsx';
 import { limitsFor, plannedOf } from './limits-for.ts';
 import { OcCurve } from './oc-curve.tsx';
 import { save } from './save.ts';
-import { csvOf, propertiesOf, seriesOf } from './series.ts';
+import { csvOf, propertiesOf } from './series.ts';
 import './trends.css';
 
-const BASELINES = [0, 5, 10, 20] as const;
+/** Where centre and spread of the charts come from: what the mix is made to, all lots shown, or the first ones. */
+const BASES = ['aim', 'all', '4', '10', '20'] as const;
+type Basis = (typeof BASES)[number];
+const BASIS_WORDS: { readonly [B in Basis]: string } = {
+  aim: 'what the mix is made to',
+  all: 'all lots shown',
+  '4': 'the first 4 lots',
+  '10': 'the first 10 lots',
+  '20': 'the first 20 lots',
+};
 const SHOWN = 60;
 
 export function TrendsPage() {
@@ -33,13 +45,16 @@ export function TrendsPage() {
   const properties = measured.length > 0 ? measured : plannedOf(lab.view, mix);
   const property =
     properties.find((one) => one === query.get('property')) ?? properties[0] ?? 'residualBinderMixPct';
-  const [baseline, setBaseline] = useState<(typeof BASELINES)[number]>(0);
+  const [wantedBasis, setBasis] = useState<Basis>('aim');
   const [chosen, setChosen] = useState<string | null>(wanted);
   const series = useMemo(() => seriesOf(ofMix, property).slice(-SHOWN), [ofMix, property]);
-  const charted = useMemo(
-    () => (series.length === 0 ? null : chart(series, baseline === 0 ? {} : { baseline })),
-    [series, baseline],
-  );
+  const aim = useMemo(() => aimOf(lab.view, mix, property), [lab.view, mix, property]);
+  const basis = wantedBasis === 'aim' && aim === null ? 'all' : wantedBasis;
+  const charted = useMemo(() => {
+    if (series.length === 0) return null;
+    if (basis === 'aim' && aim !== null) return chart(series, aim);
+    return chart(series, basis === 'all' || basis === 'aim' ? {} : { baseline: Number(basis) });
+  }, [series, basis, aim]);
   const limits = limitsFor(lab.view, mix, property);
   const set = (name: string, value: string) => {
     const next = new URLSearchParams(query);
@@ -81,14 +96,12 @@ export function TrendsPage() {
           <select
             id="trend-base"
             className="narrow"
-            value={baseline}
-            onChange={(event) =>
-              setBaseline(BASELINES.find((one) => one === Number(event.target.value)) ?? 0)
-            }
+            value={basis}
+            onChange={(event) => setBasis(BASES.find((one) => one === event.target.value) ?? 'all')}
           >
-            {BASELINES.map((one) => (
+            {BASES.filter((one) => one !== 'aim' || aim !== null).map((one) => (
               <option key={one} value={one}>
-                {one === 0 ? 'all lots shown' : `the first ${one} lots`}
+                {BASIS_WORDS[one]}
               </option>
             ))}
           </select>
@@ -120,12 +133,7 @@ export function TrendsPage() {
         )}
         {charted !== null && (
           <div className="lot-halves">
-            <Capability
-              lots={charted.lots}
-              sigma={charted.individuals.sigma}
-              limits={limits}
-              property={property}
-            />
+            <Capability lots={charted.lots} limits={limits} property={property} />
             <Breakdowns lots={charted.lots} property={property} />
           </div>
         )}
@@ -152,6 +160,7 @@ function Charts({
   readonly onChoose: (lot: string) => void;
   readonly onOpen: (lot: string) => void;
 }) {
+  const people = useLive((live) => live.people);
   const { lots, individuals, ewma, cusum, signals, drift } = charted;
   const found = lots.findIndex(({ lot }) => lot === chosen);
   const selected = found === -1 ? lots.length - 1 : found;
@@ -185,7 +194,10 @@ function Charts({
               : `${signals.length} signals`}
         </h2>
         {lots.length < 3 && (
-          <p className="soft">Fewer than three lots: the charts have no limits of their own yet.</p>
+          <p className="soft">
+            Fewer than three lots: nothing counts as a signal yet. Ranges and averages begin with the second
+            lot.
+          </p>
         )}
         {drift !== null && <p className="drift">{drift.words}</p>}
         {signals.length > 0 && (
@@ -223,7 +235,7 @@ function Charts({
             </div>
             <div>
               <dt>Operator</dt>
-              <dd>{at.operator ?? 'not known'}</dd>
+              <dd>{at.operator === undefined ? 'not known' : personName(people, at.operator)}</dd>
             </div>
             <div>
               <dt>Binder delivery</dt>
@@ -274,59 +286,69 @@ function Charts({
             {...common}
           />
         </section>
-        <section className="card">
-          <PointChart
-            title="Moving range"
-            unit={unit}
-            points={pointsOf('moving range', ranges)}
-            lines={
-              hasLimits
-                ? [
-                    {
-                      value: individuals.meanRange,
-                      text: `mean ${said(individuals.meanRange)}`,
-                      style: 'centre',
-                    },
-                    {
-                      value: individuals.upperRange,
-                      text: `upper ${said(individuals.upperRange)}`,
-                      style: 'limit',
-                    },
-                  ]
-                : []
-            }
-            {...common}
-          />
-        </section>
-        <section className="card">
-          <PointChart
-            title={`Weighted average, newest counts ${ewma.lambda}`}
-            unit={unit}
-            points={pointsOf('ewma', ewma.values)}
-            lines={[{ value: ewma.centre, text: `centre ${said(ewma.centre)}`, style: 'centre' }]}
-            stepped={
-              hasLimits
-                ? [
-                    { name: 'upper limit', values: ewma.upper },
-                    { name: 'lower limit', values: ewma.lower },
-                  ]
-                : []
-            }
-            {...common}
-          />
-        </section>
-        <section className="card">
-          <PointChart
-            title="Sums above (line) and below (dashed) the centre"
-            unit={unit}
-            points={pointsOf('cusum', cusum.high)}
-            besides={[{ name: 'below', values: cusum.low }]}
-            lines={
-              hasLimits ? [{ value: cusum.limit, text: `limit ${said(cusum.limit)}`, style: 'limit' }] : []
-            }
-            {...common}
-          />
-        </section>
+        {hasLimits && (
+          <>
+            <section className="card">
+              <PointChart
+                title="Moving range"
+                unit={unit}
+                points={pointsOf('moving range', ranges)}
+                lines={
+                  hasLimits
+                    ? [
+                        {
+                          value: individuals.meanRange,
+                          text: `mean ${said(individuals.meanRange)}`,
+                          style: 'centre',
+                        },
+                        {
+                          value: individuals.upperRange,
+                          text: `upper ${said(individuals.upperRange)}`,
+                          style: 'limit',
+                        },
+                      ]
+                    : []
+                }
+                {...common}
+              />
+            </section>
+            <section className="card">
+              <PointChart
+                title={`Weighted average, newest counts ${ewma.lambda}`}
+                unit={unit}
+                points={pointsOf('ewma', ewma.values)}
+                lines={[{ value: ewma.centre, text: `centre ${said(ewma.centre)}`, style: 'centre' }]}
+                stepped={
+                  hasLimits
+                    ? [
+                        { name: 'upper limit', values: ewma.upper },
+                        { name: 'lower limit', values: ewma.lower },
+                      ]
+                    : []
+                }
+                {...common}
+              />
+            </section>
+            <section className="card">
+              <PointChart
+                title="Sums above (line) and below (dashed) the centre"
+                unit={unit}
+                points={pointsOf('cusum', cusum.high).map((point, i) => ({
+                  ...point,
+                  // Of the two sums the one that has grown is the one that speaks.
+                  markAt: Math.max(cusum.high[i] ?? 0, cusum.low[i] ?? 0),
+                }))}
+                besides={[{ name: 'below', values: cusum.low }]}
+                lines={
+                  hasLimits
+                    ? [{ value: cusum.limit, text: `limit ${said(cusum.limit)}`, style: 'limit' }]
+                    : []
+                }
+                {...common}
+              />
+            </section>
+          </>
+        )}
       </div>
       <p className="soft-line">
         Move over a chart, tap it, or use the arrow keys on it; Enter opens the lot. A triangle marks a

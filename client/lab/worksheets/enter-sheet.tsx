@@ -13,6 +13,7 @@ import { GoButton } from '../go-button.tsx';
 import { propertyWords, valueWords } from '../words.ts';
 import { readBench } from './bench.ts';
 import { newSheetPath, nextToTest } from './paths.ts';
+import { keepSettings, lastSettings } from './settings.ts';
 import { SheetForm } from './sheet-form.tsx';
 import { TimedSteps } from './timed-steps.tsx';
 import { readingsToSend } from './typing.ts';
@@ -39,7 +40,8 @@ export function EnterSheet({
   );
   const of = lot !== null && sample !== null ? `${lot.lot}/${sample.n}` : `${subject?.kind}/${subject?.id}`;
   const key = `${sheet.id}/${of}`;
-  const state = useSheet(sheet, context, key);
+  const [first] = useState(() => lastSettings(sheet.id));
+  const state = useSheet(sheet, context, key, first);
   const asked = useCommand();
   const bench = useCommand();
   const [entered, setEntered] = useState(false);
@@ -80,6 +82,7 @@ export function EnterSheet({
       `${sheet.title} is in the book.`,
     );
     if (done) {
+      keepSettings(sheet.id, state.readings);
       setEntered(true);
       state.forget();
     }

@@ -77,7 +77,7 @@ export function useSheet(sheet: Sheet, context: SheetContext, key: string | null
     forget: () => {
       if (key !== null) dropDraft(key);
       setTouched(false);
-      setReadings(NONE);
+      setReadings(first);
       setSimulated(false);
       setTried(false);
     },

@@ -61,7 +61,7 @@ export function BagDialog({
       <div className="sk-fields">
         <NumberField label="Bags of 50 kg filled" value={bags} onChange={setBags} />
         <SelectField
-          label="Class of the filler (OIML R 61)"
+          label="Filler class, OIML R 61"
           value={klass}
           onChange={setKlass}
           choices={[

@@ -1,5 +1,6 @@
 /** One bay, or the stand of bags: picture, level, its lots from the newest layer down, and what can be done. */
 import type { LayerView, PlaceView } from '../../../machines/yard/stock/views/bays.ts';
+import { keepUnits } from '../../format/format.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { MayButton } from '../stock/parts.tsx';
 import type { StockHere } from '../stock/use-stock.ts';
@@ -12,12 +13,11 @@ const ORIGIN: { readonly [O in LayerView['origin']]: string } = {
   returned: 'came back with',
   moved: 'moved from',
   bagged: 'filled from',
-  found: 'found more at stock-take',
   reversed: 'put back by',
 };
 
 const cameFrom = ({ origin, from, laidFrom }: LayerView): string => {
-  const source = origin === 'made' || origin === 'found' ? '' : ` ${from.replace(':', ' ')}`;
+  const source = origin === 'made' ? '' : ` ${from.replace(':', ' ')}`;
   return `${ORIGIN[origin]}${source}, ${when(laidFrom)}`;
 };
 
@@ -59,13 +59,15 @@ function LotRow({
         {cameFrom(layer)};{' '}
         <span className={layer.ageDays > layer.shelfDays ? 'sk-warn' : undefined}>{shelf(layer)}</span>
         {weathered !== null &&
-          `; about ${Math.round(weathered.tempC)} °C${layer.family === 'cutback' ? `, ${weathered.solventLostPct} % of its solvent gone` : ''}${weathered.rainMm > 0 ? `, ${weathered.rainMm} mm of rain on it` : ''}`}
+          keepUnits(
+            `; about ${Math.round(weathered.tempC)} °C${layer.family === 'cutback' ? `, ${weathered.solventLostPct} % of its solvent gone` : ''}${weathered.rainMm > 0 ? `, ${weathered.rainMm} mm of rain on it` : ''}`,
+          )}
         {tomorrow !== null && (
           <>
             <br />
             Morning at {Math.round(tomorrow.atC)} °C:{' '}
             <span className={tomorrow.word === 'workable' ? undefined : 'sk-warn'}>{tomorrow.word}</span>,{' '}
-            {tomorrow.why}
+            {keepUnits(tomorrow.why)}
           </>
         )}
       </span>

@@ -8,8 +8,8 @@ const W = 400;
 const H = 190;
 const FLOOR = 162;
 const LEFT = 16;
-/** px a metre, the same for every bay, so that they can be compared: 6 m of depth and 4 m of height find room. */
-const SCALE = 38;
+/** px a metre, the same for every bay, so that they can be compared: 6 m of depth and 3.2 m of height find room. */
+const SCALE = 45;
 
 function Hatches({ id }: { readonly id: string }) {
   return (
@@ -74,14 +74,14 @@ export function BayPicture({ place }: { readonly place: PlaceView }) {
           />
         );
       })}
-      <rect x={LEFT} y={FLOOR - 3.6 * SCALE} width={10} height={3.6 * SCALE} className="sk-wall" />
+      <rect x={LEFT} y={FLOOR - 3.2 * SCALE} width={10} height={3.2 * SCALE} className="sk-wall" />
       <path d={`M${LEFT} ${FLOOR}H${x0 + depth}`} className="sk-line" />
       <path d={`M${x0 + depth} ${FLOOR - 5}v10`} className="sk-line" />
       {shape.cover !== 'open' && (
         <path
           d={
             shape.cover === 'roof'
-              ? `M${LEFT} ${FLOOR - 3.6 * SCALE}L${x0 + depth} ${FLOOR - 3.9 * SCALE}`
+              ? `M${LEFT} ${FLOOR - 3.2 * SCALE}L${x0 + depth} ${FLOOR - 3.5 * SCALE}`
               : `M${x0} ${corner(1)[1] - 5}L${corner(1)[0] + 6} ${FLOOR - 2}`
           }
           className="sk-line"

@@ -1,6 +1,7 @@
 /** Each lot against what its batches weighed: loaded, returned, wasted, lying, and what stock-takes found off. */
 import { LOT_LIMIT_PCT, type LotBalance } from '../../../machines/yard/stock/views/bays.ts';
 import { Mark } from '../../parts/mark.tsx';
+import { Scroll } from '../stock/parts.tsx';
 import { difference, mass } from '../stock/words.ts';
 
 export function LotBalances({ lots }: { readonly lots: readonly LotBalance[] }) {
@@ -10,7 +11,7 @@ export function LotBalances({ lots }: { readonly lots: readonly LotBalance[] }) 
       {lots.length === 0 ? (
         <p className="soft">No lot has been made yet.</p>
       ) : (
-        <div className="sk-scroll">
+        <Scroll label="Table of lots">
           <table className="sk-table">
             <thead>
               <tr>
@@ -60,7 +61,7 @@ export function LotBalances({ lots }: { readonly lots: readonly LotBalance[] }) 
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
       <p className="soft">
         What a lot delivers must agree with what its batches weighed within {LOT_LIMIT_PCT} % (UFC 3-250-03,

@@ -2,7 +2,7 @@
 import { useState } from 'react';
 import type { Movement } from '../../../machines/yard/stock/state.types.ts';
 import type { PlaceView } from '../../../machines/yard/stock/views/bays.ts';
-import { AskDialog, MayButton, ReasonField } from '../stock/parts.tsx';
+import { AskDialog, MayButton, ReasonField, Scroll } from '../stock/parts.tsx';
 import type { StockHere } from '../stock/use-stock.ts';
 import { mass, when } from '../stock/words.ts';
 
@@ -28,7 +28,7 @@ export function MovementsPart({
       {movements.length === 0 ? (
         <p className="soft">Nothing has been moved, counted or thrown away by hand.</p>
       ) : (
-        <div className="sk-scroll">
+        <Scroll label="Table of movements">
           <table className="sk-table">
             <thead>
               <tr>
@@ -83,7 +83,7 @@ export function MovementsPart({
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
       {open !== null && (
         <AskDialog

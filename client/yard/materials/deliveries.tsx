@@ -1,8 +1,17 @@
 /** Deliveries, newest first: ticket, mass, who confirmed at the tank what it is, what is left, until when it keeps. */
 import { useState } from 'react';
+import { Link } from 'wouter';
 import type { MaterialsView } from '../../../machines/yard/stock/views/materials.ts';
 import { Mark, type Shape } from '../../parts/mark.tsx';
-import { AskDialog, MayButton, NumberField, needNumbers, ReasonField, TextField } from '../stock/parts.tsx';
+import {
+  AskDialog,
+  MayButton,
+  NumberField,
+  needNumbers,
+  ReasonField,
+  Scroll,
+  TextField,
+} from '../stock/parts.tsx';
 import type { StockHere } from '../stock/use-stock.ts';
 import { mass, numberOf, when } from '../stock/words.ts';
 
@@ -17,6 +26,14 @@ const STATE: { readonly [S in Delivery['state']]: Shape } = {
 };
 
 const isBinder = (one: Delivery): boolean => one.material === 'emulsion' || one.material === 'cutback';
+
+/** A new worksheet of the lab on this very delivery. */
+const sheetPath = (one: Delivery): string =>
+  `/lab/worksheets/new?${new URLSearchParams({
+    kind: 'delivery',
+    id: one.id,
+    sheet: isBinder(one) ? 'binder-delivery' : 'aggregate',
+  })}`;
 
 const identity = (one: Delivery): string => {
   if (!isBinder(one)) return '';
@@ -95,7 +112,7 @@ export function DeliveriesPart({
       {materials.deliveries.length === 0 ? (
         <p className="soft">None has been entered. What the plant began with counts as opening stock.</p>
       ) : (
-        <div className="sk-scroll">
+        <Scroll label="Table of deliveries">
           <table className="sk-table">
             <thead>
               <tr>
@@ -109,7 +126,9 @@ export function DeliveriesPart({
                   Left
                 </th>
                 <th scope="col">What it is, at the tank</th>
+                <th scope="col">Tests by the lab</th>
                 <th scope="col">Use by</th>
+                <th scope="col">Trace</th>
                 <th scope="col">
                   <span className="hidden-words">Correct</span>
                 </th>
@@ -138,7 +157,30 @@ export function DeliveriesPart({
                   <td className="num">{mass((one.receivedGrams || one.ticketGrams) / 1000)}</td>
                   <td className="num">{mass(one.leftKg)}</td>
                   <td>{identity(one)}</td>
+                  <td>
+                    {one.tests.map((test) => (
+                      <Link
+                        key={test.worksheet}
+                        href={`/lab/worksheets/${test.worksheet}`}
+                        className="sk-test"
+                      >
+                        {test.words}
+                      </Link>
+                    ))}
+                    {one.material !== 'anti-strip' && one.state !== 'cancelled' && (
+                      <Link href={sheetPath(one)} className="sk-test">
+                        {one.tests.length === 0 ? 'not tested: open a sheet' : 'another sheet'}
+                      </Link>
+                    )}
+                  </td>
                   <td className="num">{one.keepsUntil === null ? '–' : when(one.keepsUntil)}</td>
+                  <td>
+                    {one.receivedGrams > 0 && (
+                      <Link href={`/yard/trace?kind=delivery&id=${one.id}`} className="sk-test">
+                        where it went
+                      </Link>
+                    )}
+                  </td>
                   <td>
                     {one.state !== 'cancelled' && (
                       <MayButton book={book} what="correctDelivery" onClick={() => setOpen(one)}>
@@ -150,7 +192,7 @@ export function DeliveriesPart({
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
       {open !== null && <CorrectDialog book={book} one={open} onClose={() => setOpen(null)} />}
     </section>

@@ -1,6 +1,7 @@
 /** Reconciliation: each dip and count against the books of its period, and what remains without explanation. */
 import type { MaterialsView } from '../../../machines/yard/stock/views/materials.ts';
 import { Mark } from '../../parts/mark.tsx';
+import { Scroll } from '../stock/parts.tsx';
 import { difference, mass, when } from '../stock/words.ts';
 import { storeTitle } from './names.ts';
 
@@ -12,7 +13,7 @@ export function MeasurementsPart({ materials }: { readonly materials: MaterialsV
       {materials.measurements.length === 0 ? (
         <p className="soft">Nothing has been dipped or counted yet.</p>
       ) : (
-        <div className="sk-scroll">
+        <Scroll label="Table of dips and counts">
           <table className="sk-table">
             <thead>
               <tr>
@@ -69,7 +70,7 @@ export function MeasurementsPart({ materials }: { readonly materials: MaterialsV
               })}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
     </section>
   );

@@ -14,7 +14,7 @@ const levelM = (store: StoreView, kg: number): number =>
 export function TankPicture({ store }: { readonly store: StoreView }) {
   const { shape } = store;
   if (shape === null) return null;
-  const scale = Math.min(84 / shape.diameterM, 200 / shape.lengthM);
+  const scale = Math.min(84 / shape.diameterM, 150 / shape.lengthM);
   const [d, l] = [shape.diameterM * scale, shape.lengthM * scale];
   const bottom = 96;
   const y = (m: number) => bottom - m * scale;

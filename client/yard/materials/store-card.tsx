@@ -59,7 +59,8 @@ export function StoreCard({
           <>
             <dt>Use</dt>
             <dd>
-              {mass(store.useKgDay)} a day of work, mean of {store.useDays}
+              {mass(store.useKgDay)} a day of work, mean of{' '}
+              {store.useDays === 1 ? 'one day' : `${store.useDays} days`}
             </dd>
           </>
         )}

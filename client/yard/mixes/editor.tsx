@@ -11,6 +11,7 @@ import { Refusal } from '../../parts/refusal.tsx';
 import { PartBinder } from './part-binder.tsx';
 import { PartBlend } from './part-blend.tsx';
 import { PartCost } from './part-cost.tsx';
+import { PartRest } from './part-rest.tsx';
 import { PartSensitivity } from './part-sensitivity.tsx';
 import { PartTemperatures } from './part-temperatures.tsx';
 import { PartTrials } from './part-trials.tsx';
@@ -37,6 +38,7 @@ function Sheet({
   const base = inForce?.content as NonNullable<typeof inForce>['content'];
   const draft = useDraft(mix.id, base);
   const { content } = draft;
+  const begun = mix.versions.find((one) => one.content.version === draft.from.version)?.content ?? base;
   const usual = useMemo(
     () =>
       usualConditions(
@@ -66,7 +68,7 @@ function Sheet({
         <div className="mx-editor">
           <Summary
             mix={mix}
-            base={base}
+            base={begun}
             draft={draft}
             sheet={made.sheet}
             wrong={wrong}
@@ -106,6 +108,7 @@ function Sheet({
             />
             <PartSensitivity sensitivities={made.sheet.sensitivities} />
             <PartCost cost={made.sheet.cost} factors={view.factors} book={book} />
+            <PartRest content={content} specifications={view.specifications} onChange={draft.change} />
             <PartTrials mix={mix} sheet={made.sheet} content={content} book={book} />
           </div>
         </div>

@@ -43,7 +43,12 @@ function Mending({ answer }: { readonly answer: Extract<BlendAnswer, { kind: 'do
           </li>
         ))}
       </ul>
-      {answer.boundsInTheWay && <p>It would fit without the bounds set on the bins: raise or lower them.</p>}
+      {answer.boundsInTheWay && (
+        <p>
+          It would fit without the bounds set on the bins: raise or lower them.
+          {mend === null && ' While they stand no further material mends it.'}
+        </p>
+      )}
       {mend !== null && (
         <p>
           What would mend it: {figure(mend.sharePct, 0)} % of a material{' '}

@@ -111,7 +111,10 @@ export function Overview() {
                   <Mark shape="triangle" /> no version is in force
                 </span>
               ) : (
-                <>version {mix.inForce} is made</>
+                <>version {mix.inForce} is in force</>
+              )}
+              {mix.running !== null && mix.running !== mix.inForce && (
+                <span className="soft">; this shift makes version {mix.running}</span>
               )}
             </span>
             <span className="row mx-head-acts">

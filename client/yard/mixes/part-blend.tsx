@@ -6,11 +6,11 @@ import type { BinFigures } from '../../../machines/yard/mixes/bins.ts';
 import type { BlendSheet } from '../../../machines/yard/mixes/blend-sheet.ts';
 import { allShares, drawnShares, withShare } from '../../../machines/yard/mixes/hand-blend.ts';
 import type { MixesView, MixView } from '../../../machines/yard/mixes/view.ts';
-import { Slider } from '../../lessons/Slider.tsx';
 import { Mark } from '../../parts/mark.tsx';
 import { BinDialog } from './bin-dialog.tsx';
 import { FindBlend } from './find-blend.tsx';
 import { GradingChart, type LotLine } from './grading-chart.tsx';
+import { ShareSlider } from './share-slider.tsx';
 import type { MixesHere } from './use-mixes.ts';
 import { figure } from './words.ts';
 
@@ -89,12 +89,9 @@ function BinRow({
 }) {
   return (
     <li className="mx-binrow">
-      <Slider
+      <ShareSlider
         label={`Bin ${bin.bin}, ${bin.name} ${bin.size}`}
         value={share}
-        min={0}
-        max={100}
-        step={0.5}
         said={`${figure(share, 1)} %`}
         onChange={onShare}
       />

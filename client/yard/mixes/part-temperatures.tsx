@@ -1,4 +1,5 @@
 /** Temperatures: windows, the mix after contact, drying and cooling, and when to begin heating the tank. */
+import { useId } from 'react';
 import type { Mix } from '../../../machines/scenario/mix.schema.ts';
 import type { Conditions } from '../../../machines/yard/mixes/conditions.ts';
 import type { TemperaturesSheet } from '../../../machines/yard/mixes/temperatures-sheet.ts';
@@ -6,7 +7,7 @@ import { plural, spokenDuration } from '../../format/format.ts';
 import { type Figure, Figures } from './figures.tsx';
 import { NumberField } from './number-field.tsx';
 import { WindowsPicture } from './windows-picture.tsx';
-import { clockWords, figure } from './words.ts';
+import { clockWords, figure, minutesOf } from './words.ts';
 
 const dryingRows = ({ drying, coolS, draws }: TemperaturesSheet, at: Conditions): Figure[] => {
   if (drying === null) return [];
@@ -55,6 +56,7 @@ export function PartTemperatures({
   readonly onUsual: () => void;
   readonly onChange: (field: string, content: Mix) => void;
 }) {
+  const timeId = useId();
   const { windows } = content;
   const { tank } = temperatures;
   const setWindows = (field: string, more: Partial<Mix['windows']>) =>
@@ -72,7 +74,7 @@ export function PartTemperatures({
   return (
     <section className="card stack" aria-labelledby="mx-temperatures">
       <h2 id="mx-temperatures">Temperatures</h2>
-      <div className="mx-two">
+      <div className="mx-two mx-picture-first">
         <div className="stack">
           <WindowsPicture
             windows={temperatures.windows}
@@ -116,7 +118,7 @@ export function PartTemperatures({
               {
                 name: 'Mix once all has met',
                 value: `${figure(temperatures.mixC, 1)} °C`,
-                more: 'by heat balance, nothing lost to mixer and air',
+                more: 'by heat balance; mixer and air take a few kelvin more',
               },
               ...dryingRows(temperatures, conditions),
               {
@@ -150,6 +152,19 @@ export function PartTemperatures({
             max={60_000}
             onChange={(tankKg) => onConditions({ tankKg })}
           />
+          <div className="field mx-number">
+            <label htmlFor={timeId}>First batch at</label>
+            <input
+              id={timeId}
+              type="time"
+              className="num mx-time"
+              value={clockWords(conditions.readyAtMin)}
+              onChange={(event) => {
+                if (/^\d\d:\d\d$/.test(event.target.value))
+                  onConditions({ readyAtMin: minutesOf(event.target.value) });
+              }}
+            />
+          </div>
           <NumberField
             label="Batches"
             unit=""

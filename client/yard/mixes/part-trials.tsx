@@ -9,6 +9,7 @@ import type { MixView } from '../../../machines/yard/mixes/view.ts';
 import { useLive } from '../../live/store.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
+import { LotsFound } from './lots-found.tsx';
 import { NumberField } from './number-field.tsx';
 import type { MixesHere } from './use-mixes.ts';
 import { figure, nameOf, whenWords } from './words.ts';
@@ -204,7 +205,7 @@ export function PartTrials({
   return (
     <section className="card stack" aria-labelledby="mx-trials">
       <div className="mx-head">
-        <h2 id="mx-trials">Trials</h2>
+        <h2 id="mx-trials">Trials and lots</h2>
         <span className="row mx-head-acts">
           <button type="button" className="button" data-barred={!known} onClick={() => open('new')}>
             Record a trial of version {content.version}
@@ -279,6 +280,7 @@ export function PartTrials({
           ))}
         </ul>
       )}
+      <LotsFound mix={mix} blend={sheet.blend} version={content.version} />
       {asked !== null && (
         <TrialDialog
           mix={mix}

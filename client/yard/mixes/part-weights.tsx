@@ -3,6 +3,7 @@ import type { Mix } from '../../../machines/scenario/mix.schema.ts';
 import type { PlantSpec } from '../../../machines/scenario/plant.schema.ts';
 import type { BinFigures } from '../../../machines/yard/mixes/bins.ts';
 import type { Weight, WeightsSheet } from '../../../machines/yard/mixes/weights-sheet.ts';
+import { MoistureCheck } from './moisture-check.tsx';
 import { NumberField } from './number-field.tsx';
 import { figure } from './words.ts';
 
@@ -104,6 +105,7 @@ export function PartWeights({
       {weights.charge.length > 0 && (
         <WeightsTable caption="One dryer charge, as it lies in the cold bins" weights={weights.charge} />
       )}
+      <MoistureCheck bins={bins} />
       <p className="soft">
         Moisture:{' '}
         {bins.map((bin) => `${bin.name} ${figure(bin.moisturePct, 1)} % (${bin.moistureSource})`).join('; ')}.

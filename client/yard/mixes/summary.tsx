@@ -12,7 +12,7 @@ import { Mark, type Shape } from '../../parts/mark.tsx';
 import { PutDialog } from './put-dialog.tsx';
 import type { DraftHere } from './use-draft.ts';
 import type { MixesHere } from './use-mixes.ts';
-import { figure, range } from './words.ts';
+import { figure, range, STATE_WORDS } from './words.ts';
 
 const SHAPE: { readonly [W in Finding['weight']]: Shape } = {
   stop: 'square',
@@ -28,6 +28,7 @@ export const PARTS = [
   ['temperatures', 'Temperatures'],
   ['sensitivity', 'What if'],
   ['cost', 'Cost'],
+  ['rest', 'All else'],
   ['trials', 'Trials'],
 ] as const;
 
@@ -149,11 +150,6 @@ export function Summary({
         >
           Undo
         </button>
-        {changes.length > 0 && (
-          <button type="button" className="button" onClick={() => draft.startFrom(base)}>
-            As version {base.version} again
-          </button>
-        )}
         <button
           type="button"
           className="button primary"
@@ -168,6 +164,22 @@ export function Summary({
           Put in as a draft
         </button>
       </div>
+      <label className="field">
+        <span className="field-label">Begin from</span>
+        <select
+          value={draft.from.version}
+          onChange={(event) => {
+            const chosen = mix.versions.find((one) => one.content.version === Number(event.target.value));
+            if (chosen !== undefined) draft.startFrom(chosen.content);
+          }}
+        >
+          {mix.versions.map(({ content, state }) => (
+            <option key={content.version} value={content.version}>
+              Version {content.version}, {STATE_WORDS[state]}
+            </option>
+          ))}
+        </select>
+      </label>
       <nav className="mx-parts" aria-label="Parts of the sheet">
         {PARTS.map(([part, words]) => (
           <a key={part} href={`#mx-${part}`}>

@@ -4,6 +4,8 @@ import { Compare } from './compare.tsx';
 import { Editor } from './editor.tsx';
 import { Overview } from './overview.tsx';
 import './mixes.css';
+import './pictures.css';
+import './sheet.css';
 
 export function Tab() {
   return (

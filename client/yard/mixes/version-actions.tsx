@@ -50,9 +50,9 @@ export function VersionActions({
       {asking === 'approve' && (
         <ConfirmDialog
           title={`Approve ${name}?`}
-          words={`From the next shift on the plant makes ${name}${
+          words={`A shift opened from the yard's plan then makes ${name}${
             inForce === null ? '' : ` in place of version ${inForce}`
-          }. A shift under way keeps the version it was opened with.${
+          }. The shift under way keeps the version it was opened with.${
             family === 'cutback' ? ' A cutback mix is approved by somebody else than its author.' : ''
           }`}
           go="Approve"
@@ -68,7 +68,7 @@ export function VersionActions({
           title={`Withdraw ${name}?`}
           words={
             version.state === 'approved'
-              ? `It is no longer made from the next shift on. ${
+              ? `No shift opened from the yard's plan makes it any more. ${
                   version.tookPlaceOf === null
                     ? 'No other version is then in force.'
                     : `Version ${version.tookPlaceOf} is then in force again.`

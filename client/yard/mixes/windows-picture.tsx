@@ -2,10 +2,10 @@
 import type { TemperaturesSheet, Window } from '../../../machines/yard/mixes/temperatures-sheet.ts';
 import { figure } from './words.ts';
 
-const W = 560;
+const W = 600;
 const ROW = 34;
 const LEFT = 150;
-const RIGHT = 20;
+const RIGHT = 78;
 
 export type Pin = { readonly name: string; readonly tempC: number; readonly warn: boolean };
 
@@ -62,13 +62,8 @@ export function WindowsPicture({
             height="18"
             rx="3"
           />
-          <text
-            className="mx-tick"
-            x={(x(window.fromC) + x(window.toC)) / 2}
-            y={i * ROW + 21}
-            textAnchor="middle"
-          >
-            {figure(window.fromC, 0)}–{figure(window.toC, 0)}
+          <text className="mx-tick" x={x(window.toC) + 6} y={i * ROW + 22}>
+            {figure(window.fromC, 0)}–{figure(window.toC, 0)} °C
           </text>
         </g>
       ))}

@@ -4,6 +4,7 @@ import { Link } from 'wouter';
 import { BASIS_FIGURES, type Basis } from '../../../machines/yard/patches/basis.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
+import { Scroll } from './scroll.tsx';
 import { usePatches } from './use-patches.ts';
 import { BookWaiting } from './waiting.tsx';
 
@@ -46,7 +47,7 @@ export function BasisPage() {
         by IRC:116).
       </p>
       <Refusal because={book.asked.refusal} onClose={book.asked.clear} />
-      <div className="yp-scroll">
+      <Scroll label="Figures">
         <table className="yp-table yp-figures">
           <thead>
             <tr>
@@ -82,7 +83,7 @@ export function BasisPage() {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
       <div className="row">
         <button type="submit" className="button primary" data-barred={barred !== null}>
           Change the figures

@@ -2,6 +2,8 @@
 import { useId } from 'react';
 import type { CompactedBy, Measured, Surface } from '../../../machines/yard/patches/patch.types.ts';
 
+import './new-list.css';
+
 export type HoleText = {
   readonly place: string;
   readonly route: string;

@@ -1,7 +1,6 @@
 /** One patch list: what it takes, by route and hole by hole, and what may be done with it. */
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { listCsv } from '../../../machines/yard/patches/list-csv.ts';
 import type { PatchList } from '../../../machines/yard/patches/patch.types.ts';
 import type { PatchesView } from '../../../machines/yard/patches/view.ts';
 import { plural } from '../../format/format.ts';
@@ -9,6 +8,7 @@ import { useLive } from '../../live/store.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { saveAs } from '../../replay/notes/save-as.ts';
+import { listCsv } from './list-csv.ts';
 import { OrderDialog } from './order-dialog.tsx';
 import { Orders } from './orders.tsx';
 import { PatchTable } from './patch-table.tsx';

@@ -13,6 +13,7 @@ import {
 import type { Decimal } from '../../../machines/yard/patches/csv/numbers.ts';
 import { SEPARATOR_WORDS, SEPARATORS, type Separator } from '../../../machines/yard/patches/csv/separator.ts';
 import { Mark } from '../../parts/mark.tsx';
+import { Scroll } from './scroll.tsx';
 import type { Reading, Source } from './table-source.ts';
 
 const ROWS_SHOWN = 7;
@@ -142,8 +143,7 @@ export function MappingTable({
           </label>
         )}
       </div>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls is reached by keyboard */}
-      <section className="yp-scroll" tabIndex={0} aria-label="Preview of the table">
+      <Scroll label="Preview of the table">
         <table className="yp-table yp-preview">
           <thead>
             <tr>
@@ -201,7 +201,7 @@ export function MappingTable({
             ))}
           </tbody>
         </table>
-      </section>
+      </Scroll>
       {source.rows.length > ROWS_SHOWN && (
         <p className="soft num">The first {ROWS_SHOWN} rows are shown. * is needed.</p>
       )}

@@ -2,9 +2,9 @@
 import { type FormEvent, useId, useMemo, useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { Basis } from '../../../machines/yard/patches/basis.ts';
-import { MOST_PATCHES } from '../../../machines/yard/patches/commands.ts';
 import type { Mapping } from '../../../machines/yard/patches/csv/columns.ts';
 import { missingColumns, type ReadTable, readTable } from '../../../machines/yard/patches/csv/rows.ts';
+import { MOST_PATCHES } from '../../../machines/yard/patches/limits.ts';
 import type { Measured } from '../../../machines/yard/patches/patch.types.ts';
 import { takeOffOf } from '../../../machines/yard/patches/take-off.ts';
 import { troubleWith } from '../../../machines/yard/patches/trouble.ts';
@@ -20,6 +20,7 @@ import { TypedRows } from './typed-rows.tsx';
 import { type PatchesHere, usePatches } from './use-patches.ts';
 import { BookWaiting } from './waiting.tsx';
 import { mass, sizes } from './words.ts';
+import './new-list.css';
 
 const mixOf = (holes: readonly Measured[], basis: Basis): number =>
   holes.reduce((sum, hole) => sum + (troubleWith(hole).length > 0 ? 0 : takeOffOf(hole, basis).mixKg), 0);

@@ -4,6 +4,7 @@ import type { PatchList } from '../../../machines/yard/patches/patch.types.ts';
 import { plural } from '../../format/format.ts';
 import { Refusal } from '../../parts/refusal.tsx';
 import { Orders } from './orders.tsx';
+import { Scroll } from './scroll.tsx';
 import { usePatches } from './use-patches.ts';
 import { BookWaiting } from './waiting.tsx';
 import { dayWords, mass } from './words.ts';
@@ -54,7 +55,7 @@ export function Overview() {
             order, the week's plan and the loads. Type one, paste one from a spreadsheet, or open a CSV file.
           </p>
         ) : (
-          <div className="yp-scroll">
+          <Scroll label="All patch lists">
             <table className="yp-table">
               <thead>
                 <tr>
@@ -78,7 +79,7 @@ export function Overview() {
                 ))}
               </tbody>
             </table>
-          </div>
+          </Scroll>
         )}
       </section>
       <section className="card stack" aria-labelledby="yp-orders">

@@ -6,6 +6,7 @@ import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { PatchDialog } from './patch-dialog.tsx';
+import { Scroll } from './scroll.tsx';
 import { SectionPicture } from './section-picture.tsx';
 import type { PatchesHere } from './use-patches.ts';
 import { kg, layers, mass, routeName, sizes } from './words.ts';
@@ -193,8 +194,7 @@ export function PatchTable({
             )}
           </div>
         </div>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls is reached by keyboard */}
-        <section className="yp-scroll" tabIndex={0} aria-label="Holes of this list">
+        <Scroll label="Holes of this list">
           <table className="yp-table yp-holes">
             <thead>
               <tr>
@@ -236,7 +236,7 @@ export function PatchTable({
               ))}
             </tbody>
           </table>
-        </section>
+        </Scroll>
       </section>
       {patch !== undefined && <Chosen list={list} patch={patch} basis={basis} book={book} />}
     </div>

@@ -1,6 +1,7 @@
 /** What a list takes, by route and in all. */
 import type { ListSum, PatchList } from '../../../machines/yard/patches/patch.types.ts';
 import { sumsByRoute } from '../../../machines/yard/patches/take-off.ts';
+import { Scroll } from './scroll.tsx';
 import { mass, routeName } from './words.ts';
 
 const COLUMNS: readonly (readonly [keyof ListSum, string])[] = [
@@ -37,7 +38,7 @@ function Row({
 export function RouteSums({ list }: { readonly list: PatchList }) {
   const routes = sumsByRoute(list.patches, list.laidKg);
   return (
-    <div className="yp-scroll">
+    <Scroll label="What the list takes, by route">
       <table className="yp-table">
         <caption className="hidden-words">What the list takes, by route</caption>
         <thead>
@@ -59,6 +60,6 @@ export function RouteSums({ list }: { readonly list: PatchList }) {
           <Row name={routes.length > 1 ? 'In all' : routeName(routes[0]?.route ?? '')} sum={list.sum} whole />
         </tbody>
       </table>
-    </div>
+    </Scroll>
   );
 }

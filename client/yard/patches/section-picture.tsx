@@ -1,12 +1,13 @@
 /** A hole cut through, to scale: its layers of mix, crusher run, tack and prime, and the finish above the road. */
 import type { Patch } from '../../../machines/yard/patches/patch.types.ts';
+import './section.css';
 
 const WIDE = 400;
 const MARGIN = 48;
 const ROAD_TOP = 46;
 /** The deepest hole fills this height. */
 const MOST_HIGH = 200;
-const MOST_PX_A_MM = 0.55;
+const MOST_PX_A_MM = 0.5;
 
 type Band = {
   readonly key: string;

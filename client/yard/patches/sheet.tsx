@@ -1,6 +1,7 @@
 /** The sheet the crew takes along: the holes by route, what each takes, and the cautions. */
 import { Link } from 'wouter';
 import { sumOf } from '../../../machines/yard/patches/take-off.ts';
+import { Scroll } from './scroll.tsx';
 import { usePatches } from './use-patches.ts';
 import { BookWaiting } from './waiting.tsx';
 import { dayWords, layers, mass, routeName } from './words.ts';
@@ -54,7 +55,7 @@ export function Sheet({ id }: { readonly id: string }) {
               {sum.primeKg > 0 ? `, ${mass(sum.primeKg)} prime` : ''}
               {sum.crusherRunKg > 0 ? `, ${mass(sum.crusherRunKg)} crusher run` : ''}, {mass(sum.sandKg)} sand
             </h3>
-            <div className="yp-scroll">
+            <Scroll label={`Holes of ${routeName(route)}`}>
               <table className="yp-table">
                 <thead>
                   <tr>
@@ -95,7 +96,7 @@ export function Sheet({ id }: { readonly id: string }) {
                   ))}
                 </tbody>
               </table>
-            </div>
+            </Scroll>
           </section>
         );
       })}

@@ -16,7 +16,12 @@ export function SourceBox({
   const [over, setOver] = useState(false);
   const file = useRef<HTMLInputElement>(null);
   const id = useId();
-  const got = (found: SourceOr) => (found.ok ? onSource(found.source) : onTrouble(found.why));
+  const got = (found: SourceOr) => {
+    if (found.ok) return onSource(found.source);
+    // What could not be read makes room for the next try.
+    setText('');
+    onTrouble(found.why);
+  };
   const pasted = (event: ClipboardEvent<HTMLTextAreaElement>) => {
     const clip = event.clipboardData.getData('text/plain');
     if (clip.length <= SHOWN_SIGNS && text !== '') return;

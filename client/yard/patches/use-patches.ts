@@ -1,5 +1,6 @@
 /** The patches book at this console: what it shows, how it is asked, and who may ask what. */
-import { PATCHES_PERMISSIONS, type PatchesCommand } from '../../../machines/yard/patches/commands.ts';
+import type { PatchesCommand } from '../../../machines/yard/patches/commands.ts';
+import { PATCHES_PERMISSIONS } from '../../../machines/yard/patches/permissions.ts';
 import { useLedger } from '../../live/ledger.ts';
 import { useLive } from '../../live/store.ts';
 import { type Asked, useCommand } from '../../live/use-command.ts';

@@ -1,6 +1,7 @@
 /** What to make this week, mix by mix, and what that rests on. */
 import type { MixForecast } from '../../../machines/yard/patches/forecast.ts';
 import { Mark } from '../../parts/mark.tsx';
+import { Scroll } from '../patches/scroll.tsx';
 import { dayWords, mass } from '../patches/words.ts';
 
 const some = (kg: number): string => (kg === 0 ? '–' : mass(kg));
@@ -26,7 +27,7 @@ export function Forecast({
       {forecast.length === 0 ? (
         <p className="soft yp-empty">No mix is in force: approve a version under Mixes.</p>
       ) : (
-        <div className="yp-scroll">
+        <Scroll label="Forecast by mix">
           <table className="yp-table">
             <thead>
               <tr>
@@ -88,7 +89,7 @@ export function Forecast({
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       )}
       <p className="soft">
         Make = what orders need within seven days, and what a week's use goes beyond orders and free stock.

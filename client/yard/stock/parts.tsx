@@ -224,3 +224,13 @@ export function needNumbers(
   if (missing.length > 0) book.asked.explain(missing);
   return missing.length === 0;
 }
+
+/** A table that may be wider than the page: it scrolls by itself, by keyboard too. */
+export function Scroll({ label, children }: { readonly label: string; readonly children: ReactNode }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reached by keyboard
+    <section className="sk-scroll" aria-label={label} tabIndex={0}>
+      {children}
+    </section>
+  );
+}

@@ -1,5 +1,6 @@
 /** The simulated bench: raw readings such as a lab would write down, from true values and test error. */
-import type { Readings, SheetContext, SheetId } from '../worksheets/sheet.types.ts';
+import { BALANCES, type BalanceName } from '../worksheets/balances.ts';
+import { fieldsOf, type Readings, SHEETS, type SheetContext, type SheetId } from '../worksheets/index.ts';
 import type { Bench, Rng, Truth } from './bench.types.ts';
 import {
   bondBench,
@@ -43,4 +44,17 @@ export const benchReadings = (
   rng: Rng,
   error: number,
   context: SheetContext,
-): Readings => BENCHES[sheet](truth, rng, error, context);
+): Readings => {
+  const readings = BENCHES[sheet](truth, rng, error, context);
+  const balance = balanceOf(sheet, readings, context);
+  return balance === undefined ? readings : { ...readings, balance };
+};
+
+/** The coarsest balance that does for what is weighed; undefined when nothing is. */
+const balanceOf = (sheet: SheetId, readings: Readings, context: SheetContext): BalanceName | undefined => {
+  const wanted = fieldsOf(SHEETS[sheet], readings, context).flatMap(({ key, readabilityG }) =>
+    readabilityG === undefined || readings[key] === undefined ? [] : [readabilityG],
+  );
+  const names = Object.keys(BALANCES) as BalanceName[];
+  return names.findLast((name) => BALANCES[name].eG <= Math.max(...wanted));
+};

@@ -2,7 +2,7 @@
 import { type Grading, passingPct } from '../../mix/gradation.ts';
 import { sievesOf } from '../worksheets/fields.ts';
 import type { Readings, SheetContext } from '../worksheets/sheet.types.ts';
-import { overloadG, type SieveDiameter } from '../worksheets/sieve-rules.ts';
+import { leastDryG, overloadG, type SieveDiameter } from '../worksheets/sieve-rules.ts';
 import type { Bench, Truth } from './bench.types.ts';
 import { between, clamped, observed, read } from './draw.ts';
 import { passingSdPct, SD } from './precision.ts';
@@ -41,7 +41,9 @@ const portionsFor = (heldG: readonly { sieveMm: number; grams: number }[], diame
 export const sieveBench: Bench = (truth, rng, error, context: SheetContext) => {
   const grading = truePassing(truth);
   const sieves = sievesOf(context);
-  const dryG = read(Math.min((context.sampleMassG ?? 1500) * 0.9, between(rng, 1050, 1300)), 0.1);
+  const sizeMm = sieves.findLast((sieveMm) => passingPct(grading, sieveMm) >= 100) ?? sieves[0] ?? 0;
+  const wantedG = Math.max(1000, leastDryG(sizeMm)) * between(rng, 1.05, 1.3);
+  const dryG = read(Math.min((context.sampleMassG ?? 15_000) * 0.9, wantedG), 0.1);
 
   // Coarse to fine, each no more than the one before: errors do not make stone pass a finer sieve only.
   let least = 100;

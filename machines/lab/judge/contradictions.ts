@@ -1,7 +1,7 @@
 /** Where a specification and the mix made to it cannot both be right: computed and said, never hidden. */
 import { blendGrading, type Grading, passingPct } from '../../mix/gradation.ts';
 import { residueOfAggregatePct, residueOfMixPct } from '../../mix/residue.ts';
-import { propertyOf, sieveOf } from '../../scenario/lab-tests.ts';
+import { LAB_TESTS, propertyOf, sieveOf } from '../../scenario/lab-tests.ts';
 import type { Mix } from '../../scenario/mix.schema.ts';
 import type { Limit, Specification } from '../../scenario/specification.schema.ts';
 import type { Contradiction } from './judge.types.ts';
@@ -10,6 +10,7 @@ import {
   conditionWords,
   decimalsOf,
   isWithin,
+  limitsOn,
   limitWords,
   propertyWords,
   valueWords,
@@ -45,24 +46,24 @@ const cases = (spec: Specification, absorptionPct: number | null): readonly numb
 /** Limits on one property that leave no room, or room no wider than their own rounding. */
 const windows = (spec: Specification, absorptionPct: number | null): Contradiction[] => {
   const out: Contradiction[] = [];
-  for (const property of new Set(spec.limits.map((limit) => limit.property)))
+  // Without a condition the limits of a property are one window, which the schema has looked at.
+  const conditional = spec.limits.filter((limit) => limit.when !== undefined);
+  for (const property of new Set(conditional.map((limit) => limit.property)))
     for (const absorption of cases(spec, absorptionPct)) {
-      const limits = spec.limits.filter(
-        (limit) => limit.property === property && applies(limit, absorption) === true,
-      );
-      const conditional = limits.find((limit) => limit.when !== undefined);
+      const limits = limitsOn(spec, property, absorption);
+      const first = limits.find((limit) => limit.when !== undefined);
       const { from, to } = windowOf(limits);
       const known = propertyOf(property);
-      if (conditional === undefined || from === null || to === null || known === null) continue;
+      if (first === undefined || from === null || to === null || known === null) continue;
       const digits = Math.min(...limits.map(decimalsOf));
       if (to - from > 10 ** -digits) continue;
-      const condition = conditionWords(conditional);
+      const condition = conditionWords(first);
       const room = to < from ? 'leave no value at all' : `leave ${valueWords(property, from, digits)} alone`;
       out.push({
         kind: 'window',
         property,
         value: to - from,
-        limit: conditional,
+        limit: first,
         words: `The limits on ${propertyWords(property)} (${limits.map(limitWords).join(', ')}) ${room} ${condition}: no plant can hold that, widen one of them.`,
       });
     }
@@ -175,19 +176,38 @@ const binderItself = (spec: Specification, mix: Mix, absorptionPct: number | nul
 
 /** Samples nobody could judge. */
 const unlimited = (spec: Specification): Contradiction[] =>
-  Object.entries(spec.frequencies).flatMap(([test, n]): Contradiction[] =>
-    n === 0 || spec.limits.some((limit) => propertyOf(limit.property)?.test === test)
-      ? []
-      : [
-          {
-            kind: 'test',
-            property: null,
-            value: n,
-            limit: null,
-            words: `${n === 1 ? `1 sample of ${test} is` : `${n} samples of ${test} are`} asked for, and no limit judges it.`,
-          },
-        ],
+  LAB_TESTS.map((test) => [test, spec.frequencies[test] ?? 0] as const).flatMap(
+    ([test, n]): Contradiction[] =>
+      n === 0 || spec.limits.some((limit) => propertyOf(limit.property)?.test === test)
+        ? []
+        : [
+            {
+              kind: 'test',
+              property: null,
+              value: n,
+              limit: null,
+              words: `${n === 1 ? `1 sample of ${test} is` : `${n} samples of ${test} are`} asked for, and no limit judges it.`,
+            },
+          ],
   );
+
+/** What was found before, by specification and mix: both are files that do not change under a lot. */
+const found = new WeakMap<Specification, WeakMap<Mix, Map<number | null, readonly Contradiction[]>>>();
+
+/** As `contradictionsOf` without gradings, worked out once for each specification, mix and absorption. */
+export const knownContradictions = (
+  spec: Specification,
+  mix: Mix,
+  absorptionPct: number | null,
+): readonly Contradiction[] => {
+  const ofSpec = found.get(spec) ?? new WeakMap();
+  found.set(spec, ofSpec);
+  const ofMix = ofSpec.get(mix) ?? new Map();
+  ofSpec.set(mix, ofMix);
+  const known = ofMix.get(absorptionPct) ?? contradictionsOf(spec, mix, { absorptionPct });
+  ofMix.set(absorptionPct, known);
+  return known;
+};
 
 /** All that a specification and a mix disagree on; without a mix, what the specification disagrees on with itself. */
 export const contradictionsOf = (

@@ -1,6 +1,6 @@
 /** The verdict on a lot: what fails, what is missing, what contradicts, and by which rules it was found. */
-import type { Specification } from '../../scenario/specification.schema.ts';
-import { contradictionsOf } from './contradictions.ts';
+import type { Limit, Specification } from '../../scenario/specification.schema.ts';
+import { contradictionsOf, knownContradictions } from './contradictions.ts';
 import type { JudgeContext, Judgement, LotResult, ResultJudged } from './judge.types.ts';
 import { isWithin, limitsOn, limitWords, propertyWords, valueWords } from './limits.ts';
 import { missingOf, needed } from './missing.ts';
@@ -19,7 +19,7 @@ const judgedAlone = (
   const against =
     within === null
       ? 'no limit in this specification'
-      : `${within ? 'within' : 'outside'} ${limits.map(limitWords).join(' and ')}`;
+      : `${within ? 'within' : 'outside'} ${limits.map(limitSaid).join(' and ')}`;
   return {
     ...result,
     counts: aside === undefined,
@@ -34,7 +34,20 @@ const isUnknownAbsorption = (spec: Specification, results: readonly LotResult[])
     (limit) => limit.when !== undefined && results.some((one) => one.property === limit.property),
   );
 
+/** Words of a limit, worked out once. */
+const said = new WeakMap<Limit, string>();
+const limitSaid = (limit: Limit): string => {
+  const known = said.get(limit) ?? limitWords(limit);
+  said.set(limit, known);
+  return known;
+};
+
 const list = (words: readonly string[]): string => words.join('; ');
+
+const contradicting = (spec: Specification, { absorptionPct, mix = null, gradings }: JudgeContext) => {
+  if (mix !== null && gradings === undefined) return knownContradictions(spec, mix, absorptionPct);
+  return contradictionsOf(spec, mix, { absorptionPct, ...(gradings === undefined ? {} : { gradings }) });
+};
 
 /** Judges a lot by its specification. Total: any results and any context give an answer. */
 export const judge = (
@@ -79,10 +92,7 @@ export const judge = (
     verdict,
     failing: held.failing,
     missing,
-    contradictions: contradictionsOf(spec, context.mix ?? null, {
-      absorptionPct,
-      ...(context.gradings === undefined ? {} : { gradings: context.gradings }),
-    }),
+    contradictions: contradicting(spec, context),
     results: results.map((one) => judgedAlone(spec, one, absorptionPct, sorted.aside.get(one))),
     notes,
     words,

@@ -24,13 +24,29 @@ export const applies = ({ when }: Pick<Limit, 'when'>, absorptionPct: number | n
   return (low === undefined || absorptionPct > low) && (high === undefined || absorptionPct < high);
 };
 
+/** Limits by property, worked out once for each list of limits: a lot is judged at every fact about it. */
+const indexes = new WeakMap<readonly Limit[], ReadonlyMap<string, readonly Limit[]>>();
+
+const indexOf = (limits: readonly Limit[]): ReadonlyMap<string, readonly Limit[]> => {
+  const known = indexes.get(limits);
+  if (known !== undefined) return known;
+  const index = new Map<string, Limit[]>();
+  for (const limit of limits) {
+    const own = index.get(limit.property);
+    if (own === undefined) index.set(limit.property, [limit]);
+    else own.push(limit);
+  }
+  indexes.set(limits, index);
+  return index;
+};
+
 /** Limits that hold for a property with stone of this absorption, in the order of the file. */
 export const limitsOn = (
   spec: Pick<Specification, 'limits'>,
   property: string,
   absorptionPct: number | null,
 ): readonly Limit[] =>
-  spec.limits.filter((limit) => limit.property === property && applies(limit, absorptionPct) === true);
+  (indexOf(spec.limits).get(property) ?? []).filter((limit) => applies(limit, absorptionPct) === true);
 
 /** Whether a value, rounded to the limit's digits, lies within it; both ends belong to it. */
 export const isWithin = (value: number, limit: Limit): boolean => {

@@ -1,5 +1,5 @@
 /** What a lot still lacks before it can be judged: how many samples its profile asks for, and which have no result. */
-import { type LabTest, propertyOf } from '../../scenario/lab-tests.ts';
+import { LAB_TESTS, type LabTest, propertyOf } from '../../scenario/lab-tests.ts';
 import type { Specification } from '../../scenario/specification.schema.ts';
 import type { JudgeContext, Missing } from './judge.types.ts';
 import { limitsOn } from './limits.ts';
@@ -42,7 +42,7 @@ const lostWords = (spec: Specification, n: number, state: 'missed' | 'not reache
   return rule === 'hold' ? `${lost}: no verdict without it, ask for a concession or reject` : lost;
 };
 
-/** Everything missing, in the order of the profile. */
+/** Everything missing, in the order of the tests. */
 export const missingOf = (
   spec: Specification,
   context: JudgeContext,
@@ -56,7 +56,8 @@ export const missingOf = (
       ? own.length > 0
       : wanted.every((property) => own.some((one) => one.property === property));
   };
-  return (Object.entries(frequencies) as [LabTest, number][]).flatMap(([test, asked]): Missing[] => {
+  return LAB_TESTS.flatMap((test): Missing[] => {
+    const asked = frequencies[test] ?? 0;
     const tested = [...new Set(counted.filter((one) => one.of[0]?.test === test).map((one) => one.sample))];
     const have = tested.filter((sample) => complete(test, sample)).length;
     const samples = context.samples.filter((one) => one.test === test);

@@ -47,7 +47,11 @@ export const breakdown = (series: Series, by: LabelName): Breakdown => {
   for (const point of series) {
     const label = point[by];
     if (label === undefined) unlabelled += 1;
-    else values.set(label, [...(values.get(label) ?? []), point.value]);
+    else {
+      const own = values.get(label);
+      if (own === undefined) values.set(label, [point.value]);
+      else own.push(point.value);
+    }
   }
   const groups = [...values.entries()].map(
     ([label, own]): Group => ({

@@ -45,7 +45,7 @@ const chanceIn = ({ low, high }: Window, mean: number, sigma: number): number =>
 
 /** Chance that one sample fails first and passes by its retest. */
 const rescued = (
-  window: Window,
+  room: Window,
   mean: number,
   { between, test }: Spread,
   counts: PlanInForce['retest'],
@@ -58,11 +58,11 @@ const rescued = (
   const own = counts === 'the retest' ? variance : between ** 2 + test ** 2 / 2;
   const rest = Math.sqrt(Math.max(0, own - shared ** 2 / variance));
   const passes = (first: number): number =>
-    density(first, mean, sigma) * chanceIn(window, mean + (shared / variance) * (first - mean), rest);
+    density(first, mean, sigma) * chanceIn(room, mean + (shared / variance) * (first - mean), rest);
   const far = 9 * sigma;
   return (
-    integral(passes, mean - far, Math.min(mean + far, window.low)) +
-    integral(passes, Math.max(mean - far, window.high), mean + far)
+    integral(passes, mean - far, Math.min(mean + far, room.low)) +
+    integral(passes, Math.max(mean - far, room.high), mean + far)
   );
 };
 
@@ -85,11 +85,11 @@ const piecesOf = (plan: PlanInForce, sigma: number): { weight: number; low: numb
 /** Function from a lot's true mean to its chance of being accepted, 0 to 1. */
 export const acceptance = (plan: PlanInForce, spread: Spread): ((trueMean: number) => number) => {
   const sigma = Math.hypot(spread.between, spread.test);
-  const window = windowOf(plan);
-  if (plan.rule === 'mean') return (mean) => chanceIn(window, mean, sigma / Math.sqrt(plan.n));
+  const room = windowOf(plan);
+  if (plan.rule === 'mean') return (mean) => chanceIn(room, mean, sigma / Math.sqrt(plan.n));
   if (plan.rule === 'each')
     return (mean) =>
-      Math.min(1, chanceIn(window, mean, sigma) + rescued(window, mean, spread, plan.retest)) ** plan.n;
+      Math.min(1, chanceIn(room, mean, sigma) + rescued(room, mean, spread, plan.retest)) ** plan.n;
   if (!(sigma > 0)) {
     const exact = { low: plan.from ?? Number.NEGATIVE_INFINITY, high: plan.to ?? Number.POSITIVE_INFINITY };
     return (mean) => chanceIn(exact, mean, 0);

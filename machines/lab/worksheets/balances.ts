@@ -34,6 +34,15 @@ export const permissibleErrorG = (balance: Balance, loadG: number, stage: Stage)
   return parts * balance.eG * (stage === 'in service' ? 2 : 1);
 };
 
+/** The balances a laboratory of this size has, finest first (common practice, no source), by what they are called. */
+export const BALANCES = {
+  'to 0.001 g': { accuracy: 'II', eG: 0.001, maxG: 100 },
+  'to 0.01 g': { accuracy: 'II', eG: 0.01, maxG: 600 },
+  'to 0.1 g': { accuracy: 'II', eG: 0.1, maxG: 6000 },
+  'to 1 g': { accuracy: 'III', eG: 1, maxG: 10_000 },
+} as const satisfies Readonly<Record<string, Balance>>;
+export type BalanceName = keyof typeof BALANCES;
+
 /** Finest readability any weighing of the sheet asks for, g; null when nothing is weighed. */
 export const readabilityWantedG = (sheet: Pick<Sheet, 'fields'>): number | null => {
   const wanted = sheet.fields.flatMap(({ readabilityG }) =>
@@ -49,4 +58,20 @@ export const unfitBecause = (balance: Balance, field: FieldSpec, loadG: number):
   if (permissibleErrorG(balance, loadG, 'in service') === null)
     return `${field.label}: ${loadG} g is more than this balance takes (${balance.maxG} g): take a larger one`;
   return null;
+};
+
+/**
+ * Which balance a weighing was made on when one was named for the sheet: that one; but what the sheet wants weighed more
+ * finely than the rest (a filter, ash) goes to the coarsest that is fine enough and takes the load.
+ */
+export const balanceFor = (
+  sheet: Pick<Sheet, 'fields'>,
+  named: BalanceName,
+  field: FieldSpec,
+  loadG: number,
+): Balance => {
+  const coarsest = Math.max(...sheet.fields.flatMap(({ readabilityG }) => readabilityG ?? []));
+  if ((field.readabilityG ?? coarsest) >= coarsest) return BALANCES[named];
+  const fits = Object.values(BALANCES).filter((balance) => unfitBecause(balance, field, loadG) === null);
+  return fits.at(-1) ?? BALANCES[named];
 };

@@ -137,7 +137,7 @@ export const extraction = makeSheet({
     page.calc('Residual binder in the portion', 'B = M − A', 'g', 2);
     const onMix = page.calc('Residual binder, on mix', 'Pm = 100 × B ÷ M', '%', 2);
     const onAggregate = page.calc(
-      'Residual binder, on aggregate (divided by extracted aggregate: not the same as on mix)',
+      'Residual binder, on aggregate (÷ extracted aggregate)',
       'Pa = 100 × B ÷ A',
       '%',
       2,

@@ -1,11 +1,13 @@
 /** A worksheet made from its description: fields common to all, readings looked at, then its own arithmetic. */
 import { z } from 'zod';
+import { BALANCES, type BalanceName } from './balances.ts';
 import { fieldsOf } from './fields.ts';
 import { newPage, type Page } from './page.ts';
 import { minutesBetween, spokenTime } from './plant-time.ts';
 import { readReadings, type Values } from './read.ts';
 import { plain, written } from './rounding.ts';
 import type { FieldSpec, Readings, Sheet, SheetContext, WorkedOut } from './sheet.types.ts';
+import { balanceWords } from './uncertainty.ts';
 
 /** Readings as they come from a console: short texts and finite numbers, not more than a sheet could hold. */
 export const readingsSchema: z.ZodType<Readings> = z
@@ -27,6 +29,21 @@ const ENDED: FieldSpec = {
   kind: 'time',
   decimals: 0,
   hint: "on the plant's clock",
+};
+
+const BALANCE: FieldSpec = {
+  key: 'balance',
+  label: 'Balance',
+  unit: '',
+  group: 'Weighed on',
+  kind: 'choice',
+  decimals: 0,
+  optional: true,
+  choices: Object.entries(BALANCES).map(([is, { accuracy, maxG }]) => ({
+    is,
+    label: `${is}, class ${accuracy}, up to ${maxG >= 1000 ? `${maxG / 1000} kg` : `${maxG} g`}`,
+  })),
+  hint: 'the one the sample was weighed on',
 };
 
 const tooSoon = (endedAt: string, leastMinutes: number, context: SheetContext): string | null => {
@@ -54,22 +71,33 @@ const lettersOf = (fields: readonly FieldSpec[], values: Values): Record<string,
 
 /** A sheet whose workOut never throws on readings, whatever they are. */
 export const makeSheet = ({ work, ...described }: SheetDescription): Sheet => {
-  const fields = [...described.fields, ENDED];
+  const weighs = described.fields.some(({ kind }) => kind === 'mass');
+  const fields = [...described.fields, ...(weighs ? [BALANCE] : []), ENDED];
+  const workOut = (readings: Readings, context: SheetContext): WorkedOut => {
+    const read = readReadings({ fields }, readings, context);
+    if (!read.ok) return { ok: false, because: read.because };
+    const page = newPage(lettersOf(fieldsOf({ fields }, readings, context), read.values));
+    const early = tooSoon(read.values.text('endedAt'), described.leastMinutes, context);
+    if (early !== null) page.refuse('endedAt', early);
+    work(read.values, page, context);
+    for (const key of read.unused)
+      page.note(`${labelOf(fields, key)} was entered but belongs to another choice: it is not used.`);
+    page.against(context.limits ?? []);
+    return page.workedOut();
+  };
+  const sheet: Sheet = { ...described, fields, schema: readingsSchema, workOut };
   return {
-    ...described,
-    fields,
-    schema: readingsSchema,
-    workOut: (readings, context): WorkedOut => {
-      const read = readReadings({ fields }, readings, context);
-      if (!read.ok) return { ok: false, because: read.because };
-      const page = newPage(lettersOf(fieldsOf({ fields }, readings, context), read.values));
-      const early = tooSoon(read.values.text('endedAt'), described.leastMinutes, context);
-      if (early !== null) page.refuse('endedAt', early);
-      work(read.values, page, context);
-      for (const key of read.unused)
-        page.note(`${labelOf(fields, key)} was entered but belongs to another choice: it is not used.`);
-      page.against(context.limits ?? []);
-      return page.workedOut();
+    ...sheet,
+    workOut: (readings, context) => {
+      const out = workOut(readings, context);
+      const { balance } = readings;
+      if (!out.ok || !weighs || typeof balance !== 'string' || !Object.hasOwn(BALANCES, balance)) return out;
+      const said = balanceWords(sheet, readings, context, balance as BalanceName);
+      return {
+        ...out,
+        departures: [...out.departures, ...said.departures],
+        notes: [...out.notes, ...said.notes],
+      };
     },
   };
 };

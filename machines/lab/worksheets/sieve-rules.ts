@@ -26,3 +26,14 @@ export const overloadG = (sieveMm: number, diameter: SieveDiameter): number =>
  */
 export const reportedPlaces = (sieveMm: number, passingPct: number): number =>
   sieveMm === 0.075 && passingPct < 10 ? 1 : 0;
+
+/** Least dry mass in g by the largest size of the stone, mm (ASTM C136, from memory). */
+const LEAST_G: readonly (readonly [sizeMm: number, leastG: number])[] = [
+  [25, 10_000],
+  [19, 5000],
+  [12.5, 2000],
+  [9.5, 1000],
+];
+
+/** Least dry mass to sieve, g, by the sieve that all stone passes. */
+export const leastDryG = (sizeMm: number): number => LEAST_G.find(([from]) => sizeMm >= from)?.[1] ?? 300;

@@ -7,6 +7,7 @@ import type { Values } from './read.ts';
 import { plain, written } from './rounding.ts';
 import {
   FURTHER_SIEVING_PCT,
+  leastDryG,
   overloadG,
   reportedPlaces,
   SIEVING_LOSS_PCT,
@@ -14,18 +15,13 @@ import {
 } from './sieve-rules.ts';
 import { choice, count, mass, percent } from './spec.ts';
 
-/** Least dry mass in g by the coarsest sieve that holds anything back, mm (ASTM C136, from memory). */
-const LEAST_G: readonly (readonly [sieveMm: number, leastG: number])[] = [
-  [25, 10_000],
-  [19, 5000],
-  [12.5, 2000],
-  [9.5, 1000],
-  [0, 300],
-];
-
-const leastG = (sieveMm: number): number => LEAST_G.find(([from]) => sieveMm >= from)?.[1] ?? 300;
-
 type Held = { readonly sieveMm: number; readonly key: string; readonly grams: number };
+
+/** The sieve that all stone passes, or the coarsest when it holds some back; null when no sieve holds any. */
+const largestSizeMm = (held: readonly Held[]): number | null => {
+  const i = held.findIndex(({ grams }) => grams > 0);
+  return i < 0 ? null : (held[Math.max(0, i - 1)]?.sieveMm ?? null);
+};
 
 const heldOn = (values: Values, sieves: readonly number[]): readonly Held[] =>
   sieves.map((sieveMm) => ({
@@ -171,10 +167,10 @@ export const sieve = makeSheet({
       page.departure(
         `${plain(furtherPct)} % still passed in one more minute, at most 0.5 % may (ASTM C136): sieve on and weigh again`,
       );
-    const coarsest = held.find(({ grams }) => grams > 0);
-    if (coarsest !== undefined && dryG < leastG(coarsest.sieveMm))
+    const sizeMm = largestSizeMm(held);
+    if (sizeMm !== null && dryG < leastDryG(sizeMm))
       page.note(
-        `${plain(dryG)} g is less than the ${plain(leastG(coarsest.sieveMm))} g wanted when ${coarsest.sieveMm} mm holds stone back (from memory): the result scatters more`,
+        `${plain(dryG)} g is less than the ${plain(leastDryG(sizeMm))} g wanted for stone up to ${sizeMm} mm (from memory): the result scatters more`,
       );
   },
 });

@@ -1,9 +1,10 @@
 /** What the permissible error of the balance does to the results of a worksheet. */
-import { type Balance, permissibleErrorG } from './balances.ts';
+import { type Balance, type BalanceName, balanceFor, permissibleErrorG, unfitBecause } from './balances.ts';
 import { fieldsOf } from './fields.ts';
-import type { Property } from './properties.ts';
+import { type Property, propertyNamed } from './properties.ts';
 import { readReadings } from './read.ts';
-import type { Readings, Sheet, SheetContext } from './sheet.types.ts';
+import { written } from './rounding.ts';
+import type { FieldSpec, Readings, Sheet, SheetContext } from './sheet.types.ts';
 
 export type BalanceUncertainty = {
   readonly property: Property;
@@ -35,7 +36,7 @@ export const balanceUncertainty = (
   sheet: Sheet,
   readings: Readings,
   context: SheetContext,
-  balance: Balance,
+  balanceOf: (field: FieldSpec, loadG: number) => Balance,
 ): readonly BalanceUncertainty[] | null => {
   const read = readReadings(sheet, readings, context);
   const out = sheet.workOut(readings, context);
@@ -44,7 +45,7 @@ export const balanceUncertainty = (
   for (const field of fieldsOf(sheet, readings, context)) {
     const massG = field.kind === 'mass' ? read.values.opt(field.key) : null;
     if (massG === null) continue;
-    const errorG = permissibleErrorG(balance, massG, 'in service');
+    const errorG = permissibleErrorG(balanceOf(field, massG), massG, 'in service');
     if (errorG === null) return null;
     const up = exactOf(sheet, { ...readings, [field.key]: massG + errorG }, context);
     const down = exactOf(sheet, { ...readings, [field.key]: Math.max(0, massG - errorG) }, context);
@@ -65,4 +66,33 @@ export const balanceUncertainty = (
     const most = found.reduce((a, b) => (b.u > a.u ? b : a));
     return [{ property, unit, standard, expanded: 2 * standard, mostFrom: most.u > 0 ? most.label : null }];
   });
+};
+
+/** Which weighings the named balance does not do for, and what it leaves uncertain, in words. */
+export const balanceWords = (
+  sheet: Sheet,
+  readings: Readings,
+  context: SheetContext,
+  named: BalanceName,
+): { readonly departures: readonly string[]; readonly notes: readonly string[] } => {
+  const read = readReadings(sheet, readings, context);
+  if (!read.ok) return { departures: [], notes: [] };
+  const asked = { fields: fieldsOf(sheet, readings, context) };
+  const balanceOf = (field: FieldSpec, loadG: number): Balance => balanceFor(asked, named, field, loadG);
+  const unfit = asked.fields.flatMap((field) => {
+    const massG = field.kind === 'mass' ? read.values.opt(field.key) : null;
+    if (massG === null) return [];
+    const why = unfitBecause(balanceOf(field, massG), field, massG);
+    return why === null ? [] : [why];
+  });
+  const found = balanceUncertainty(sheet, readings, context, balanceOf);
+  return {
+    departures: unfit,
+    notes: (found ?? [])
+      .filter(({ expanded }) => expanded > 0)
+      .map(({ property, unit, expanded, mostFrom }) => {
+        const { label, decimals } = propertyNamed(property);
+        return `${label}: ± ${written(expanded, decimals + 1)}${unit === '' ? '' : ` ${unit}`} from the balance alone (OIML R 76 in service, about 95 %), most of it from "${mostFrom}".`;
+      }),
+  };
 };

@@ -4,10 +4,10 @@ import { isStepSlow } from '../alarms.ts';
 import type { Command, CommandEnvelope } from '../commands.ts';
 import type { Line } from '../line.types.ts';
 import {
+  batchesLeft,
   batchValue,
   campaignState,
   drawsDried,
-  mixById,
   presentMix,
   presentOrder,
   WEIGHER_IDS,
@@ -106,11 +106,7 @@ const batchActions = (line: Line): ActionView[] => {
   }
 };
 
-const batchesWanted = (line: Line): number => {
-  const order = presentOrder(line);
-  const mix = mixById(line, order.mixId);
-  return Math.max(1, Math.ceil((order.tonnes * 1e6 - order.madeGrams) / (mix.batchKg * 1000)));
-};
+const batchesWanted = (line: Line): number => Math.max(1, batchesLeft(line, presentOrder(line)));
 
 const campaignActions = (line: Line): ActionView[] => {
   switch (campaignState(line)) {

@@ -5,7 +5,7 @@
  */
 import { type Line, type Lot, TICK_MS } from '../line.types.ts';
 import { batchValue } from '../lookup.ts';
-import type { SamplePrompt } from '../view.types.ts';
+import type { SamplePrompt } from './sample-prompt.types.ts';
 
 /** A missed sample stands this long, in case nobody was looking, s; afterwards the lab's list has it. */
 const MISSED_STANDS_S = 900;

@@ -14,17 +14,25 @@ const leadOf = ({ lot, lab }: Certificate): string => {
     lab.specification === null
       ? 'no specification'
       : `specification ${lab.specification.name}, version ${lab.specification.version}`;
-  const name = `Lot ${lot.lot}`;
+  const name = `${lab.simulated ? 'For training, from a simulated bench: lot' : 'Lot'} ${lot.lot}`;
   if (lab.decision.what === 'accepted') return `${name} is accepted: it meets ${spec}.`;
   if (lab.decision.what === 'rejected')
     return `${name} is rejected against ${spec}: it must not leave the yard.`;
   return `${name} does not meet ${spec} and is released by concession: ${lab.decision.reason}`;
 };
 
+/** What was released in spite of its results is not certified. */
+const titleOf = ({ lot, lab }: Certificate): string => {
+  if (lab.decision.what === 'accepted') return `Certificate of lot ${lot.lot}`;
+  return lab.decision.what === 'rejected'
+    ? `Rejection of lot ${lot.lot}`
+    : `Release of lot ${lot.lot} by concession`;
+};
+
 const cautions = ({ lot, lab }: Certificate): string[] => [
   ...(lab.simulated
     ? [
-        'Results marked here came from the simulated bench of a training program: this is no certificate of real material.',
+        'Results come from the simulated bench of a training program: this is no certificate of real material.',
       ]
     : []),
   lot.family === 'cutback'
@@ -35,10 +43,9 @@ const cautions = ({ lot, lab }: Certificate): string[] => [
 export const certificateDocument = (report: Certificate): ReportDocument => {
   const { lot, lab } = report;
   const { decision } = lab;
-  const isRejected = decision.what === 'rejected';
   return {
     kind: 'certificate',
-    title: isRejected ? `Rejection of lot ${lot.lot}` : `Certificate of lot ${lot.lot}`,
+    title: titleOf(report),
     lead: leadOf(report),
     onePage: true,
     sections: [
@@ -48,7 +55,12 @@ export const certificateDocument = (report: Certificate): ReportDocument => {
         title: 'The lot',
         figures: [
           { label: 'Mix', value: `${report.mixName ?? lot.mix}, version ${lot.mixVersion}`, unit: '' },
-          { label: 'Binder', value: report.binder, unit: '', remark: lot.family },
+          {
+            label: 'Binder',
+            value: report.binder,
+            unit: '',
+            remark: report.binder?.includes(lot.family) === true ? '' : lot.family,
+          },
           {
             label: 'Mass',
             value: lot.grams / 1000,
@@ -59,12 +71,18 @@ export const certificateDocument = (report: Certificate): ReportDocument => {
           { label: 'Bay', value: lot.bay, unit: '' },
           { label: 'Opened', value: lot.opened, unit: '' },
           { label: 'Closed', value: lot.closed, unit: '' },
-          {
-            label: 'Use until',
-            value: lab.keepsUntil,
-            unit: '',
-            remark: lab.specification === null ? '' : `${lab.specification.shelfLifeDays} days from closing`,
-          },
+          // Nobody may use what was rejected.
+          ...(decision.what === 'rejected'
+            ? []
+            : [
+                {
+                  label: 'Use until',
+                  value: lab.keepsUntil,
+                  unit: '',
+                  remark:
+                    lab.specification === null ? '' : `${lab.specification.shelfLifeDays} days from closing`,
+                },
+              ]),
           {
             label: 'Samples taken',
             value: lab.samplesTaken,
@@ -105,7 +123,13 @@ export const certificateDocument = (report: Certificate): ReportDocument => {
                 { label: 'Reason', value: decision.reason, unit: '' },
               ]),
           ...(decision.askedBy === null && decision.reason !== ''
-            ? [{ label: 'Remark', value: decision.reason, unit: '' }]
+            ? [
+                {
+                  label: decision.what === 'rejected' ? 'Reason' : 'Remark',
+                  value: decision.reason,
+                  unit: '',
+                },
+              ]
             : []),
         ],
       },

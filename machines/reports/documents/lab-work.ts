@@ -1,7 +1,26 @@
 /** What the lab did with a lot, laid out: the tables the certificate and the lot file share, and those of the lot file. */
+
+import { onAggregatePct } from '../../mix/residue.ts';
 import type { Cell, Section, Table } from '../document.ts';
 import type { LabLine, LabSheetPrint, LabWork } from '../lab-work.ts';
 import { capital } from '../words.ts';
+
+/** kgf/cm² to MPa (standard gravity, 9.80665 m/s²). */
+const MPA_PER_KG_CM2 = 0.0980665;
+
+/** What was judged, also in the other unit or on the other basis people ask for. */
+const judgedWords = (line: LabLine): string => {
+  const { property, judged, decimals, unit, rule } = line;
+  if (rule === 'share within') return `${judged.toFixed(decimals)} % of the lot within`;
+  if (property === 'workable') return judged === 1 ? 'yes' : 'no';
+  const value = `${judged.toFixed(decimals)}${unit === '' ? '' : ` ${unit}`}${rule === 'mean' ? ' mean' : ''}`;
+  if (property === 'bondKgCm2') return `${value} (${(judged * MPA_PER_KG_CM2).toFixed(3)} MPa)`;
+  if (property === 'residualBinderMixPct')
+    return `${value} (${onAggregatePct(judged).toFixed(decimals)} % of aggregate)`;
+  return value;
+};
+
+const yesNo = (values: string): string => values.replaceAll('1', 'yes').replaceAll('0', 'no');
 
 /** Results against limits; what lies outside is marked and said. */
 export const labLinesTable = (lines: readonly LabLine[]): Table => ({
@@ -9,18 +28,18 @@ export const labLinesTable = (lines: readonly LabLine[]): Table => ({
   id: 'results',
   title: 'Results against limits',
   columns: [
-    { key: 'property', label: 'Property', unit: '', wide: 26 },
-    { key: 'values', label: 'By sample', unit: '', wide: 17 },
-    { key: 'judged', label: 'Judged', unit: '', wide: 12 },
-    { key: 'limit', label: 'Limit', unit: '', wide: 16 },
+    { key: 'property', label: 'Property', unit: '', wide: 22 },
+    { key: 'values', label: 'By sample', unit: '', wide: 14 },
+    { key: 'judged', label: 'Judged', unit: '', wide: 21 },
+    { key: 'limit', label: 'Limit', unit: '', wide: 15 },
     { key: 'within', label: 'Within', unit: '', wide: 8 },
     { key: 'source', label: 'Limit from', unit: '', wide: 34 },
   ],
   rows: lines.map((line): Cell[] => [
-    capital(line.words),
-    line.values,
-    `${line.judged.toFixed(line.decimals)}${line.unit === '' ? '' : ` ${line.unit}`}${line.rule === 'each' ? '' : `, ${line.rule}`}`,
-    line.limit,
+    line.property === 'workable' ? 'Workable in the cold' : capital(line.words),
+    line.property === 'workable' ? yesNo(line.values) : line.values,
+    judgedWords(line),
+    line.property === 'workable' ? 'yes' : line.limit,
     line.within ? 'yes' : 'no',
     `${line.source} (${line.status})`,
   ]),
@@ -33,16 +52,16 @@ const custodyTable = ({ samples }: LabWork): Table => ({
   id: 'lab-samples',
   title: 'Samples in the lab',
   columns: [
-    { key: 'n', label: 'Sample', unit: '', wide: 8 },
+    { key: 'n', label: 'Sample', unit: '', wide: 10 },
     { key: 'test', label: 'Test', unit: '', wide: 16 },
-    { key: 'label', label: 'Label', unit: '', wide: 13 },
+    { key: 'label', label: 'Label', unit: '', wide: 17 },
     { key: 'taken', label: 'Taken', unit: '', wide: 17 },
     { key: 'by', label: 'By', unit: '', wide: 13 },
-    { key: 'batch', label: 'Batch', unit: '', wide: 7 },
+    { key: 'batch', label: 'Batch', unit: '', wide: 9 },
     { key: 'massKg', label: 'Mass', unit: 'kg', digits: 3, wide: 9 },
     { key: 'retained', label: 'Kept back', unit: 'kg', digits: 3, wide: 10 },
     { key: 'discard', label: 'Until', unit: '', wide: 14 },
-    { key: 'remark', label: 'Remark', unit: '', wide: 24 },
+    { key: 'remark', label: 'Remark', unit: '', wide: 18 },
   ],
   rows: samples.map((sample): Cell[] => [
     sample.sample,
@@ -53,7 +72,7 @@ const custodyTable = ({ samples }: LabWork): Table => ({
     sample.batch,
     sample.massKg,
     sample.retainedKg,
-    sample.discarded ? 'thrown away' : sample.discardOn,
+    sample.discarded ? 'thrown away' : (sample.retainedKg ?? 0) > 0 ? sample.discardOn : null,
     [
       sample.substitute ?? (sample.taken === null ? sample.state : ''),
       ...sample.corrections.map((one) => `corrected by ${one.by}, ${one.at}: ${one.changes} (${one.reason})`),

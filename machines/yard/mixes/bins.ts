@@ -18,6 +18,8 @@ export type BinFigures = BinDescription & {
   readonly size: string;
   readonly moisturePct: number;
   readonly moistureSource: string;
+  /** What the line corrects its weights for just now. */
+  readonly lineMoisturePct: number;
   /** Whether a person described it, or the plant file stands. */
   readonly described: boolean;
   /** The lab's newest sieve analysis of the bin, for a person to take over; null when there is none. */
@@ -53,8 +55,10 @@ const figuresOf = (
   bin: number,
   described: BinDescription | undefined,
   lab: LabSeen,
+  openedAt: string,
 ): BinFigures => {
-  const test = lab.moisture?.find((one) => one.bin === bin);
+  // A test from before the shift is older than this morning's figure.
+  const test = lab.moisture?.find((one) => one.bin === bin && one.at >= openedAt);
   return {
     bin,
     name: spec.name,
@@ -65,13 +69,20 @@ const figuresOf = (
     ownBinderPct: described?.ownBinderPct ?? 0,
     source: described?.source ?? 'plant file',
     moisturePct: test?.moisturePct ?? spec.testedMoisturePct,
-    moistureSource:
-      test === undefined ? "this morning's figure of the shift" : `${test.worksheet}, ${minute(test.at)}`,
+    moistureSource: test === undefined ? 'what the line weighs for' : `${test.worksheet}, ${minute(test.at)}`,
+    lineMoisturePct: spec.testedMoisturePct,
     described: described !== undefined,
     analysis: analysisOf(lab, bin),
   };
 };
 
 /** Figures of every bin of the plant; none before a shift was opened. */
-export const binFigures = (state: Pick<MixesState, 'plant' | 'bins'>, lab: LabSeen): BinFigures[] =>
-  (state.plant?.bins ?? []).map((spec, i) => figuresOf(spec, i + 1, state.bins[String(i + 1)], lab));
+export const binFigures = (
+  state: Pick<MixesState, 'plant' | 'bins' | 'morning'>,
+  lab: LabSeen,
+): BinFigures[] => {
+  const openedAt = state.morning === null ? '' : `${state.morning.date}T${state.morning.startsAt}`;
+  return (state.plant?.bins ?? []).map((spec, i) =>
+    figuresOf(spec, i + 1, state.bins[String(i + 1)], lab, openedAt),
+  );
+};

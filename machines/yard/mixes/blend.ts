@@ -135,6 +135,8 @@ const outsideOf = (problem: BlendProblem, sieves: readonly SieveFit[]): Outside[
 
 const nearestMiss = (problem: BlendProblem, solve: Solve): BlendAnswer => {
   const elastic = solve(elasticProgram(problem, true));
+  if (elastic.status !== 'optimal')
+    return { kind: 'wrong', because: ['The solver came to no answer: try again with other bounds.'] };
   const stone = valuesOf(problem, elastic.values);
   const free = solve(elasticProgram(problem, false));
   const sieves = fitsOf(problem, stone);
@@ -160,8 +162,9 @@ export const bestBlend = (problem: BlendProblem, solve: Solve): BlendAnswer => {
   // A hair less than the widest, so that the second solver is not refused by the rounding of the first.
   const margin = Math.max(0, (widest.values.m ?? 0) - 1e-7);
   const nearest = solve(nearestProgram(problem, margin));
-  if (nearest.status !== 'optimal') return nearestMiss(problem, solve);
-  const shares = sharesOf(problem, valuesOf(problem, nearest.values));
+  // That one fits is known: should the second solver give up, the blend with the widest margin is told.
+  const { values } = nearest.status === 'optimal' ? nearest : widest;
+  const shares = sharesOf(problem, valuesOf(problem, values));
   const stone = roundedStone(problem, shares);
   return {
     kind: 'fits',

@@ -23,8 +23,8 @@ export type Conditions = {
   readonly tonnesPerDay: number;
 };
 
-/** Weighing, discharge and looking, beside the mixing itself, s. Common practice, no source. */
-const AROUND_BATCH_S = 150;
+/** Weighing, discharge and looking, beside the mixing itself, s: as the simulated yard takes (teaching value). */
+const AROUND_BATCH_S = 95;
 
 /** Conditions to start from: the plant as it stands on a morning with air at airC. */
 export const usualConditions = (mix: Mix, plant: PlantSpec, airC: number, readyAtMin: number): Conditions => {

@@ -48,7 +48,8 @@ const FIELDS: { readonly [path: string]: readonly [words: string, unit: string] 
   'drying.outC': ['Stone leaves the dryer at', '°C'],
 };
 
-const wordsOf = (path: string): readonly [string, string] => {
+/** Words and unit of a field by its path in the mix file. */
+export const wordsOf = (path: string): readonly [string, string] => {
   const bin = /^aggregates\.(\d+)$/.exec(path);
   if (bin !== null) return [`Share of bin ${bin[1]}`, '%'];
   return FIELDS[path] ?? [path, ''];

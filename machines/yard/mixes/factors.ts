@@ -103,14 +103,14 @@ export const FACTORS = {
   },
   mixViscosityFromMm2S: {
     group: 'Limits',
-    label: 'Cutback is thin enough to split at, not below',
+    label: 'Viscosity of cutback when mixed, least',
     unit: 'mm²/s',
     value: 150,
     source: 'pug mill mixing of cutbacks at 150–300 mm²/s: from memory',
   },
   mixViscosityToMm2S: {
     group: 'Limits',
-    label: 'Cutback still coats at, not above',
+    label: 'Viscosity of cutback when mixed, most',
     unit: 'mm²/s',
     value: 300,
     source: 'pug mill mixing of cutbacks at 150–300 mm²/s: from memory',

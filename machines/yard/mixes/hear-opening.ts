@@ -55,6 +55,7 @@ export const afterOpening = (state: MixesState, scenario: Scenario, at: string):
   return {
     ...state,
     mixes,
+    running: Object.fromEntries(scenario.mixes.map((file) => [file.id, file.version])),
     plant,
     morning: { date: shift.date, startsAt: shift.startsAt, startC: shift.weather.startC },
   };

@@ -1,6 +1,6 @@
-/** The book of job mixes as a fold: what it takes from openings and from its own facts. */
+/** The book of job mixes as a fold: what it takes from openings, from its own facts and from the line's moisture. */
 
-import type { Who } from '../../line/facts.ts';
+import type { Fact, Who } from '../../line/facts.ts';
 import type { Heard } from '../../record/book.types.ts';
 import type { MixFact } from './facts.ts';
 import { afterOpening } from './hear-opening.ts';
@@ -116,7 +116,15 @@ const own = (state: MixesState, fact: MixFact, by: Who, at: string): MixesState 
   }
 };
 
-/** The state after one thing was heard. Facts of the line and of other books are none of its business. */
+/** The line is corrected by a newer moisture test. */
+const weighedFor = (state: MixesState, { bin, now }: Extract<Fact, { is: 'moistureSet' }>): MixesState => {
+  const { plant } = state;
+  if (plant === null) return state;
+  const bins = plant.bins.map((spec, i) => (i === bin - 1 ? { ...spec, testedMoisturePct: now } : spec));
+  return { ...state, plant: { ...plant, bins } };
+};
+
+/** The state after one thing was heard. Of the line it takes the moisture it weighs for; other books are none of its business. */
 export const hearMixes = (state: MixesState, heard: Heard): MixesState => {
   switch (heard.from) {
     case 'opening':
@@ -124,6 +132,7 @@ export const hearMixes = (state: MixesState, heard: Heard): MixesState => {
     case 'mixes':
       return own(state, heard.fact as MixFact, heard.by, heard.at);
     case 'line':
+      return heard.fact.is === 'moistureSet' ? weighedFor(state, heard.fact) : state;
     case 'lab':
     case 'patches':
     case 'stock':

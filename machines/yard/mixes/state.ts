@@ -53,6 +53,8 @@ export type MixesState = {
   readonly factors: { readonly [factor: string]: Factor };
   /** By number of the bin, where a person described it anew. */
   readonly bins: { readonly [bin: string]: BinDescription };
+  /** Version of each mix that the newest shift was opened with. */
+  readonly running: { readonly [mix: string]: number };
   /** The plant of the newest shift, as it stood on its morning; null before any. */
   readonly plant: PlantSpec | null;
   /** The newest shift's first hour and outside air, for forecasts; null before any. */
@@ -65,6 +67,7 @@ export const EMPTY_MIXES: MixesState = {
   trialCount: 0,
   factors: {},
   bins: {},
+  running: {},
   plant: null,
   morning: null,
 };

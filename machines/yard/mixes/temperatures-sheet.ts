@@ -38,10 +38,10 @@ export type TemperaturesSheet = {
 
 /** kJ/kg·K of thermal oil at about 150 °C (from memory). */
 const OIL_CP_KJ_KG_K = 2.3;
-/** Weighing a charge in, emptying and settling, beside the fire, s a charge (teaching value of the simulated yard). */
-const AROUND_CHARGE_S = 150;
-/** Beside the purge: turning the fan up and lighting, s (teaching value). */
-const LIGHTING_S = 30;
+/** Charging, emptying and settling, beside the fire, s a charge: as the simulated yard takes (teaching value). */
+const AROUND_CHARGE_S = 60;
+/** Beside the purge: turning the fan up, lighting and weighing the first charge, s (teaching value). */
+const LIGHTING_S = 90;
 
 /** The published mixing window of a grade, by its name; UFC 3-250-03 Table 6-8. */
 export const publishedWindow = (

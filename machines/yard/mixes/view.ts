@@ -21,6 +21,8 @@ export type MixView = {
   readonly family: 'emulsion' | 'cutback';
   /** Version in force, or null. */
   readonly inForce: number | null;
+  /** Version the newest shift was opened with, or null. */
+  readonly running: number | null;
   /** Newest first. */
   readonly versions: readonly MixVersion[];
   readonly trials: readonly Trial[];
@@ -70,6 +72,7 @@ export const viewMixes = (state: MixesState, at: string, others: Others = {}): M
           name: shown.content.name,
           family: shown.content.family,
           inForce: shown.state === 'approved' ? shown.content.version : null,
+          running: state.running[id] ?? null,
           versions,
           trials: state.trials.filter((trial) => trial.mix === id).reverse(),
           lots: lotsOf(lab, id),

@@ -1,5 +1,4 @@
 /** The figures a take-off rests on, each with its unit and where it comes from. All may be changed, with a reason. */
-import { z } from 'zod';
 
 export type BasisFigure = {
   readonly key: keyof Basis;
@@ -60,11 +59,3 @@ export const BASIS_FIGURES: readonly BasisFigure[] = [
   figure('crusherRunKgM3', 'Compacted density of crusher run', 'kg/m³', [1900, 2500], PRACTICE),
   figure('sandKgM2', 'Sand for blotting', 'kg/m²', [0, 6], PRACTICE),
 ];
-
-const within = ({ from, to }: BasisFigure) => z.number().min(from).max(to);
-
-export const basisSchema = z.strictObject(
-  Object.fromEntries(BASIS_FIGURES.map((one) => [one.key, within(one)])) as {
-    readonly [K in keyof Basis]: ReturnType<typeof within>;
-  },
-);

@@ -1,11 +1,11 @@
 /** What may be asked of the patches book, and by whom. */
 import { z } from 'zod';
-import type { Role } from '../../scenario/people.schema.ts';
-import { basisSchema } from './basis.ts';
+import { basisSchema } from './basis.schema.ts';
+import { MOST_PATCHES } from './limits.ts';
 import { COMPACTED_BY, SURFACES } from './patch.types.ts';
 
-/** Patches of a list in one go; more are answered with words. */
-export const MOST_PATCHES = 5000;
+export { MOST_PATCHES } from './limits.ts';
+export { PATCHES_PERMISSIONS } from './permissions.ts';
 
 const reason = z.string().trim().min(3).max(300);
 const listId = z.string().regex(/^PL-\d{6}-\d{1,4}$/, 'use the name of a patch list, such as PL-260414-1');
@@ -76,23 +76,3 @@ export const patchesCommandSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('setHours'), date: z.iso.date(), hours: z.number().min(0).max(14), reason }),
 ]);
 export type PatchesCommand = z.infer<typeof patchesCommandSchema>;
-
-const PLANNERS: readonly Role[] = ['supervisor', 'storekeeper', 'operator', 'trainer', 'trainee'];
-const SUPERVISORS: readonly Role[] = ['supervisor', 'trainer'];
-
-export const PATCHES_PERMISSIONS: { readonly [K in PatchesCommand['do']]: readonly Role[] } = {
-  takeList: PLANNERS,
-  changePatch: PLANNERS,
-  takeOutPatch: PLANNERS,
-  putBackPatch: PLANNERS,
-  takeBackList: PLANNERS,
-  finishList: PLANNERS,
-  changeBasis: SUPERVISORS,
-  makeOrder: PLANNERS,
-  changeOrder: PLANNERS,
-  withdrawOrder: PLANNERS,
-  putBackOrder: PLANNERS,
-  deliverOrder: PLANNERS,
-  arrangeWeek: PLANNERS,
-  setHours: PLANNERS,
-};

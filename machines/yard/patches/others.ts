@@ -83,19 +83,37 @@ export const storeKg = (others: PatchesOthers, store: string): number | null => 
 const isLive = ({ state }: { readonly state: string }): boolean =>
   state === 'open' || state === 'part made' || state === 'made';
 
-/** Mix orders still have a claim to, kg: taken from stock or made for them, and not yet laid in patches. */
-export const promisedKg = (state: Pick<PatchesState, 'orders'>, mix: string): number =>
-  Object.values(state.orders)
-    .filter((order) => order.mix === mix && isLive(order))
-    .reduce((sum, o) => sum + Math.max(0, o.fromStockKg + o.madeGrams / 1000 - o.deliveredKg), 0);
+/** Mix orders still have a claim to and have not laid, kg: promised from released stock, and made for them. */
+const claims = (
+  state: Pick<PatchesState, 'orders'>,
+  mix: string,
+): { readonly stockKg: number; readonly madeKg: number } => {
+  const sum = { stockKg: 0, madeKg: 0 };
+  for (const order of Object.values(state.orders)) {
+    if (order.mix !== mix || !isLive(order)) continue;
+    const stockKg = Math.max(0, order.fromStockKg - order.deliveredKg);
+    const bothKg = Math.max(0, order.fromStockKg + order.madeGrams / 1000 - order.deliveredKg);
+    sum.stockKg += stockKg;
+    sum.madeKg += bothKg - stockKg;
+  }
+  return sum;
+};
 
-/** Released mix nobody has a claim to, kg, rounded down. */
+export const promisedKg = (state: Pick<PatchesState, 'orders'>, mix: string): number => {
+  const { stockKg, madeKg } = claims(state, mix);
+  return stockKg + madeKg;
+};
+
+/**
+ * Released mix nobody has a claim to, kg, rounded down. What was promised from stock is taken off it; what was made for
+ * an order lies among the mix that waits first, and among the released only for what is more than that.
+ */
 export const freeStockKg = (
   state: Pick<PatchesState, 'orders'>,
   others: PatchesOthers,
   mix: string,
 ): number => {
   const { releasedKg, waitingKg } = stockByMix(others)[mix] ?? NONE;
-  const free = Math.min(releasedKg, releasedKg + waitingKg - promisedKg(state, mix));
-  return Math.max(0, Math.floor(free));
+  const { stockKg, madeKg } = claims(state, mix);
+  return Math.max(0, Math.floor(releasedKg - stockKg - Math.max(0, madeKg - waitingKg)));
 };

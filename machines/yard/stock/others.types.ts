@@ -28,7 +28,25 @@ export const MAY_LEAVE = ['accepted', 'released by concession'] as const;
 /** The word for a lot the lab has not heard of. */
 export const NOT_TESTED = 'not yet tested';
 
-type LabLike = { readonly lots?: { readonly [lot: string]: LabLot | undefined } };
+/** A worksheet of the lab that belongs to no lot. */
+export type LabSheet = {
+  readonly id: string;
+  readonly test: string;
+  readonly subject: { readonly kind: string; readonly id: string } | null;
+  readonly testedAt: string;
+  readonly results: readonly {
+    readonly property: string;
+    readonly value: number;
+    readonly unit: string;
+    readonly reported?: string;
+  }[];
+  readonly aside: unknown;
+};
+
+type LabLike = {
+  readonly lots?: { readonly [lot: string]: LabLot | undefined };
+  readonly others?: readonly LabSheet[];
+};
 type PatchesLike = { readonly lists?: { readonly [list: string]: PatchListLike | undefined } };
 
 /** The lab's word for a lot. */
@@ -48,3 +66,9 @@ export const rowOf = (others: StockOthers, patch: string): PatchRow | null | und
   if (list === undefined) return undefined;
   return list.patches.find((one) => String(one.row) === patch.slice(cut + 1)) ?? null;
 };
+
+/** Worksheets the lab made on a delivery, newest first; those set aside do not count. */
+export const sheetsOn = (others: StockOthers, delivery: string): readonly LabSheet[] =>
+  ((others.lab as LabLike | undefined)?.others ?? [])
+    .filter((one) => one.aside === null && one.subject?.kind === 'delivery' && one.subject.id === delivery)
+    .reverse();

@@ -44,6 +44,8 @@ export type YardShape = {
     readonly version: number;
     readonly name: string;
     readonly family: TankName;
+    /** Days a lot may lie: by its specification, else usual for its family. */
+    readonly shelfDays: number;
     /** Of fresh mix, % by mass. */
     readonly solventPctOfMix: number;
     readonly moleShare: number;
@@ -127,7 +129,7 @@ export type Layer = {
   readonly n: number;
   readonly lot: string;
   readonly grams: number;
-  readonly origin: 'made' | 'returned' | 'moved' | 'bagged' | 'found' | 'reversed';
+  readonly origin: 'made' | 'returned' | 'moved' | 'bagged' | 'reversed';
   /** Where it came from: a load, a bay, or empty when the line laid it. */
   readonly from: string;
   readonly laidFrom: string;

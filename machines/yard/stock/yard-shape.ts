@@ -2,6 +2,7 @@
 import { solventMoleShare } from '../../mix/solvent.ts';
 import type { Mix } from '../../scenario/mix.schema.ts';
 import type { Scenario } from '../../scenario/shift.schema.ts';
+import { SHELF_DAYS } from './rules.ts';
 import type { TankShape, YardShape } from './state.types.ts';
 
 /** Bays without measures are taken as this wide and deep, m (invented). */
@@ -19,7 +20,10 @@ const tankShape = (tank: Scenario['plant']['tanks']['emulsion']): TankShape => (
 const solventPctOfMix = ({ binder }: Mix): number =>
   (binder.dosePct / (100 + binder.dosePct)) * binder.solventMassPct;
 
-export const yardOf = ({ plant, mixes }: Scenario): YardShape => ({
+const shelfDaysOf = (mix: Mix, specifications: Scenario['specifications']): number =>
+  specifications?.find((one) => one.id === mix.specification)?.shelfLife.days ?? SHELF_DAYS[mix.family];
+
+export const yardOf = ({ plant, mixes, specifications }: Scenario): YardShape => ({
   name: plant.name,
   tanks: { emulsion: tankShape(plant.tanks.emulsion), cutback: tankShape(plant.tanks.cutback) },
   bins: plant.bins.map((bin, i) => ({
@@ -41,6 +45,7 @@ export const yardOf = ({ plant, mixes }: Scenario): YardShape => ({
     version: mix.version,
     name: mix.name,
     family: mix.family,
+    shelfDays: shelfDaysOf(mix, specifications),
     solventPctOfMix: solventPctOfMix(mix),
     moleShare: solventMoleShare(100 - mix.binder.solventMassPct, mix.binder.solventMassPct),
     viscosity: mix.binder.viscosity,

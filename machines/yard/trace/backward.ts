@@ -48,6 +48,29 @@ const netted = (edges: readonly Edge[]): readonly Edge[] => {
   return [...ways.values()].filter(({ grams }) => grams > 0).map(({ edge, grams }) => ({ ...edge, grams }));
 };
 
+/** Of these edges only the ways that lead to this node. */
+export const waysTo = (edges: readonly Edge[], target: NodeRef): readonly Edge[] => {
+  const into = new Map<string, Edge[]>();
+  for (const edge of edges) {
+    const key = nodeKey(edge.to);
+    const known = into.get(key);
+    if (known === undefined) into.set(key, [edge]);
+    else known.push(edge);
+  }
+  const out: Edge[] = [];
+  const seen = new Set<string>();
+  const waiting = [nodeKey(target)];
+  for (let key = waiting.pop(); key !== undefined; key = waiting.pop()) {
+    if (seen.has(key)) continue;
+    seen.add(key);
+    for (const edge of into.get(key) ?? []) {
+      out.push(edge);
+      waiting.push(nodeKey(edge.from));
+    }
+  }
+  return out;
+};
+
 type Need = { readonly edges: Edge[]; need: number };
 
 /**

@@ -16,7 +16,10 @@ export type FlowEdge = {
 
 export type FlowNode = {
   readonly node: NodeRef;
-  /** Came in by edges that may carry what is traced, grams: for a patch, the mix in it that is affected. */
+  /**
+   * Grams that may hold some of it. In a batch, a lot and a load that is everything from the moment some came to it, as
+   * they are mixed; in a patch, which is laid in layers, only what came from something affected.
+   */
   readonly affectedGrams: number;
   /** Of that, what went on from here. */
   readonly affectedOut: number;
@@ -31,6 +34,9 @@ export type Flow = {
   /** Grams that left the origins. */
   readonly grams: number;
 };
+
+/** What comes to these is mixed with what is there. */
+const isMixed = (kind: NodeKind): boolean => kind === 'batch' || kind === 'lot' || kind === 'load';
 
 const shareOf = ({ colours }: ColouredEdge, origins: ReadonlySet<string>): number => {
   let share = 0;
@@ -62,16 +68,23 @@ export const flowForward = (edges: readonly Edge[], origins: readonly NodeRef[])
     sums.set(key, known);
     return known;
   };
+  const held = new Map<string, number>();
   const out: FlowEdge[] = [];
   let grams = 0;
   for (const one of colourEdges(edges, level).edges) {
     const { edge } = one;
     const from = nodeKey(edge.from);
-    if (!reached.has(from)) continue;
-    reached.add(nodeKey(edge.to));
+    const into = nodeKey(edge.to);
+    const before = held.get(into) ?? 0;
+    held.set(into, before + edge.grams);
+    held.set(from, (held.get(from) ?? 0) - edge.grams);
+    const isTouched = reached.has(from);
+    if (isTouched || (reached.has(into) && isMixed(edge.to.kind))) sumOf(edge.to).affectedGrams += edge.grams;
+    if (!isTouched) continue;
     const share = shareOf(one, keys);
     const to = sumOf(edge.to);
-    to.affectedGrams += edge.grams;
+    if (!reached.has(into) && isMixed(edge.to.kind)) to.affectedGrams += before;
+    reached.add(into);
     to.shareIn += share;
     const above = sumOf(edge.from);
     above.affectedOut += edge.grams;

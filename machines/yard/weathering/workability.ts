@@ -6,6 +6,7 @@ import { type ViscosityPoint, viscosityMm2S, waltherLine } from '../../mix/walth
 
 /** °C at which a sample of stored mix must still break up readily (PennDOT type workability test, from memory). */
 export const TEST_C = -7;
+const TEST_WORDS = `−${-TEST_C} °C`;
 /** °C below which emulsion mix is not laid (from memory). */
 export const EMULSION_LAY_FROM_C = 10;
 /** mm²/s of the residue at 60 °C: middle of 300–1200 P, AASHTO M 82 Table 1, over 1 g/cm³. */
@@ -40,8 +41,8 @@ export const cutbackWorkability = (
   const lost = `${Math.round(solventLostPct)} % of its solvent gone`;
   const why =
     word === 'workable'
-      ? `no stiffer than fresh mix at ${TEST_C} °C, where the test must be passed (${lost})`
-      : `${times.toFixed(times < 10 ? 1 : 0)} times as stiff as fresh mix at ${TEST_C} °C (${lost}): ${
+      ? `no stiffer than fresh mix at ${TEST_WORDS}, where the test must be passed (${lost})`
+      : `${times.toFixed(times < 10 ? 1 : 0)} times as stiff as fresh mix at ${TEST_WORDS} (${lost}): ${
           word === 'stiff'
             ? 'dig from the middle of the heap'
             : 'keep a load under cover over night, or use a fresher lot'

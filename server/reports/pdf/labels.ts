@@ -43,7 +43,7 @@ const drawLabel = (paper: Paper, label: Label, plant: string, x: number, y: numb
     );
     const top = y + PAD + 20;
     const qrX = right - QR;
-    const nameW = 38;
+    const nameW = 46;
     const valueW = qrX - left - nameW - 8;
     label.lines.forEach(([name, value], i) => {
       const at = top + i * LINE;

@@ -110,7 +110,7 @@ const accepted = (spec: Specification, mean: number, lots: number, seed: number,
 };
 
 describe('against drawn lots put to the judge', () => {
-  const LOTS = 1000;
+  const LOTS = 600;
   const plans: readonly (readonly [string, Specification])[] = [
     ['each, no retest', noRetest(smallSpecification())],
     ['each, the retest counts', smallSpecification()],
@@ -143,7 +143,7 @@ describe('against drawn lots put to the judge', () => {
     [4.2, 4.5, 4.7, 5.3].forEach((mean, i) => {
       const p = chance(mean);
       const drawn = accepted(spec, mean, LOTS, 1000 + i, spec.retest.most > 0);
-      // Four standard deviations of a share of 1000, and a hair for shares near 0 or 1.
+      // Four standard deviations of a share of 600, and a hair for shares near 0 or 1.
       const slack = 4 * Math.sqrt((p * (1 - p)) / LOTS) + 0.002;
       expect(Math.abs(drawn - p), `mean ${mean}: computed ${p}, drawn ${drawn}`).toBeLessThan(slack);
     });

@@ -2,7 +2,6 @@
 import { benchReadings, type Truth } from '../../../machines/lab/bench/index.ts';
 import { labBook } from '../../../machines/lab/book.ts';
 import { labCommandSchema } from '../../../machines/lab/commands.ts';
-import { labWorkOf } from '../../../machines/lab/papers.ts';
 import { drawPlan, nonceOf, planText, samplesOf } from '../../../machines/lab/plan.ts';
 import type { SheetId } from '../../../machines/lab/sheet-ids.ts';
 import { sheetContext } from '../../../machines/lab/sheet-work.ts';
@@ -10,6 +9,7 @@ import type { LabState } from '../../../machines/lab/state.ts';
 import { beginListening, heardEntryOf, listen } from '../../../machines/ledger/listen.ts';
 import type { Fact, Who } from '../../../machines/line/facts.ts';
 import type { Entry, EntryContent } from '../../../machines/record/entry.ts';
+import { labWorkOf } from '../../../machines/reports/lab-papers.ts';
 import type { LabWork } from '../../../machines/reports/lab-work.ts';
 import type { Scenario } from '../../../machines/scenario/shift.schema.ts';
 import { sha256 } from '../../../server/digest.ts';

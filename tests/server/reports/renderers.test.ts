@@ -9,6 +9,7 @@ import { makeReport, type ReportEnvelope, reportEnvelopeSchema } from '../../../
 import { sha256 } from '../../../server/digest.ts';
 import { printable } from '../../../server/reports/pdf/look.ts';
 import { envelopeOf, renderReport } from '../../../server/reports/render.ts';
+import { LOT, labLife, labScenario, labWorkOfTold } from '../../reports/support/lab.ts';
 import { parseCsv } from '../../reports/support/parse-csv.ts';
 import { readPdf } from '../../reports/support/pdf-text.ts';
 import {
@@ -49,19 +50,29 @@ const FILTERS: { readonly [K in ReportKind]: ReportFilter } = {
   shift: {},
   batch: { batch: 3 },
   lot: { lot: '260414-1' },
+  certificate: { lot: LOT },
   alarms: {},
   refusals: {},
 };
 
-const made = (kind: ReportKind): ReportEnvelope => {
-  const report = makeReport(kind, SOURCE, FILTERS[kind]);
+/** A lot that the lab has tested and accepted. */
+const LIFE = labLife();
+const LAB_SOURCE = sourceOf(shiftOf(LIFE, { seal: SEAL, scenario: labScenario(), lab: labWorkOfTold(LIFE) }));
+const CASES = [...REPORT_KINDS, 'lot with its lab work'] as const;
+type Case = (typeof CASES)[number];
+const kindOf = (one: Case): ReportKind => (one === 'lot with its lab work' ? 'lot' : one);
+
+const made = (one: Case): ReportEnvelope => {
+  const kind = kindOf(one);
+  const source = one === kind && kind !== 'certificate' ? SOURCE : LAB_SOURCE;
+  const report = makeReport(kind, source, FILTERS[kind]);
   if (!report.ok) throw new Error(report.why);
   return envelopeOf(report.report);
 };
 
 const squeezed = (words: string): string => words.replace(/[\s\u00a0]/g, '');
 
-describe.each(REPORT_KINDS)('%s', (kind) => {
+describe.each(CASES)('%s', (kind) => {
   const envelope = made(kind);
   const document = documentOf(envelope.report);
 
@@ -106,8 +117,10 @@ describe.each(REPORT_KINDS)('%s', (kind) => {
               numbers += 1;
               // A number stands alone in its cell, whole.
               expect(pieces).toContain(squeezed(printable(cellText(value, digits))));
-            } else if (value !== null)
+            } else if (value !== null) {
+              if (/\d/.test(value)) numbers += 1;
               for (const word of printable(value).split(/\s+/)) expect(whole).toContain(squeezed(word));
+            }
           });
       if (section.is === 'figures')
         for (const { value, digits } of section.figures)
@@ -142,7 +155,9 @@ describe.each(REPORT_KINDS)('%s', (kind) => {
     expect(all).toContain('/MarkInfo');
     expect(all).toMatch(/\/Lang \(en-GB\)/);
     const figures = dicts.filter((dict) => dict.includes('/S /Figure'));
-    expect(figures).toHaveLength(document.sections.filter((section) => section.is === 'picture').length);
+    expect(figures).toHaveLength(
+      document.sections.filter((section) => section.is === 'picture' || section.is === 'code').length,
+    );
     for (const figure of figures) expect(figure).toMatch(/\/Alt \(/);
     expect(dicts.filter((dict) => dict.includes('/S /H1'))).toHaveLength(1);
     expect(all).toContain('/S /TH');
@@ -152,6 +167,10 @@ describe.each(REPORT_KINDS)('%s', (kind) => {
 describe('paper', () => {
   it('a batch sheet is one page', async () => {
     expect(readPdf(await renderReport(made('batch'), 'pdf')).pages).toHaveLength(1);
+  });
+
+  it('a certificate is one page', async () => {
+    expect(readPdf(await renderReport(made('certificate'), 'pdf')).pages).toHaveLength(1);
   });
 
   it('prints the seal, and that a shift is not sealed', async () => {

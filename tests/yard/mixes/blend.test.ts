@@ -92,6 +92,33 @@ describe('a blend by hand', () => {
   });
 });
 
+describe('a solver that fails', () => {
+  const two = problem(band([10, 100, 100], [2, 40, 60]), [
+    [100, 20],
+    [100, 80],
+  ]);
+  const failing =
+    (...which: readonly number[]): Solve =>
+    (program) => {
+      calls += 1;
+      const solved = solve(program);
+      return which.includes(calls) ? { ...solved, status: 'other', values: {} } : solved;
+    };
+  let calls = 0;
+
+  it('at the second program: what the first found is told, never that nothing fits', () => {
+    calls = 0;
+    const answer = bestBlend(two, failing(2));
+    expect(answer.kind === 'fits' && answer.sieves.every((fit) => fit.insidePct >= 0)).toBe(true);
+  });
+
+  it('at all of them: in words', () => {
+    calls = 0;
+    const answer = bestBlend(two, failing(1, 2, 3));
+    expect(answer).toEqual({ kind: 'wrong', because: [expect.stringContaining('came to no answer')] });
+  });
+});
+
 describe('a blend that cannot be', () => {
   it('names the sieve, the side and by how much, as a plain search finds it', () => {
     const one = problem(band([10, 90, 100], [4, 30, 50], [1, 20, 30]), [

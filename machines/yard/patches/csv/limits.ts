@@ -1,5 +1,5 @@
 /** How large a table may be, looked at before it is read. */
-import { MOST_PATCHES } from '../commands.ts';
+import { MOST_PATCHES } from '../limits.ts';
 
 export const MOST_BYTES = 8 * 1024 * 1024;
 

@@ -11,7 +11,7 @@ const asArranged = (best: readonly PlanJob[], arranged: readonly string[]): read
 
 const idsOf = (sequence: readonly PlanJob[]): readonly string[] => sequence.map(({ order }) => order);
 
-export const planWeek = (input: PlanInput): Plan => {
+const planned = (input: PlanInput): Plan => {
   const best = search(input);
   const sequence = input.arranged === null ? best.sequence : asArranged(best.sequence, input.arranged);
   const byHand = idsOf(sequence).join() !== idsOf(best.sequence).join();
@@ -31,4 +31,13 @@ export const planWeek = (input: PlanInput): Plan => {
     byHand,
     best: { sequence: idsOf(best.sequence), cost: best.standing.cost },
   };
+};
+
+let last: { readonly of: string; readonly plan: Plan } | null = null;
+
+/** The plan of that input. The last one is kept: consoles ask for it far more often than it changes. */
+export const planWeek = (input: PlanInput): Plan => {
+  const of = JSON.stringify(input);
+  if (last?.of !== of) last = { of, plan: planned(input) };
+  return last.plan;
 };

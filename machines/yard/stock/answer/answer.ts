@@ -4,7 +4,8 @@ import type { StockCommand } from '../commands.ts';
 import type { StockOthers } from '../others.types.ts';
 import type { StockState } from '../state.types.ts';
 import type { Answer, Asking } from './asking.ts';
-import { fillBags, moveMix, reworkLot, stockTake, wasteMix } from './bays.ts';
+import { fillBags } from './bags.ts';
+import { moveMix, reworkLot, stockTake, wasteMix } from './bays.ts';
 import { cancelLoad, layPatch, makeOutLoad, returnMix, reverseLaid, weighOut } from './loads.ts';
 import {
   cancelDelivery,

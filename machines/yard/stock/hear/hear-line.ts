@@ -1,12 +1,10 @@
 /** What the line tells: lots, batches, mass moved, deliveries into tanks, bins refilled. */
 import type { Account, Fact } from '../../../line/facts.ts';
-import { DELIVERY_KG_S } from '../../../line/tank-care.ts';
-import { nextId } from '../ids.ts';
 import { MAINS, scaleSource, sourceNode, uncoveredSource } from '../nodes.ts';
-import { behind, bySource, gramsOf, type Parts, sumOf, takeMixed } from '../parts.ts';
-import type { Delivery, StockLot, StoreId, TankName } from '../state.types.ts';
-import { keepsUntilOf, secondsBetween } from '../time.ts';
-import { addLayer, edge, noteUse, partsTo, putIn, setStore, takeOut, used, type Work } from './work.ts';
+import { behind, bySource, type Parts, sumOf, takeMixed } from '../parts.ts';
+import type { StockLot, StoreId } from '../state.types.ts';
+import { hearBegun, hearConfirmed, hearDelivered, hearRefill } from './hear-deliveries.ts';
+import { addLayer, edge, noteUse, partsTo, setStore, takeOut, type Work } from './work.ts';
 
 type Of<N extends Fact['is']> = Extract<Fact, { is: N }>;
 
@@ -116,95 +114,6 @@ const hearDischarged = (work: Work, { lot, grams, mixC }: Of<'batchDischarged'>)
   };
 };
 
-const pumpedInto = (work: Work, tank: TankName): Delivery | undefined =>
-  Object.values(work.s.deliveries).find(
-    (one) => one.store === `tank:${tank}` && one.state === 'being pumped',
-  );
-
-const setDelivery = (work: Work, delivery: Delivery): void => {
-  work.s.deliveries = { ...work.s.deliveries, [delivery.id]: delivery };
-};
-
-/**
- * A delivery counts as in the tank from its beginning, so that a batch made meanwhile is traced to it too; what was
- * not pumped in the end is taken off again.
- */
-const hearBegun = (work: Work, { tank, product, kg, ticket, by }: Of<'deliveryBegun'>): void => {
-  const { at } = work.heard;
-  const store: StoreId = `tank:${tank}`;
-  const announced = Object.values(work.s.deliveries).find(
-    (one) => one.state === 'announced' && one.store === store && one.ticket === ticket,
-  );
-  const grams = gramsOf(kg);
-  const id = announced?.id ?? nextId(work.s, 'D', at);
-  used(work, id);
-  const rule = work.s.rules[store];
-  setDelivery(work, {
-    id,
-    material: product,
-    store,
-    ticket,
-    supplier: announced?.supplier ?? '',
-    ticketGrams: announced?.ticketGrams ?? grams,
-    receivedGrams: grams,
-    state: 'being pumped',
-    at: announced?.at ?? at,
-    by: announced?.by ?? by,
-    confirmed: null,
-    beganAt: at,
-    keepsUntil: announced?.keepsUntil ?? keepsUntilOf(at, rule?.keepsDays ?? null),
-    note: announced?.note ?? '',
-  });
-  putIn(work, store, id, grams);
-};
-
-/** Takes off what of the delivery still lies in its store, up to so many grams. */
-const takeBack = (work: Work, delivery: Delivery, grams: number): number => {
-  const store = work.s.stores[delivery.store];
-  if (store === undefined || grams <= 0) return 0;
-  const there = sumOf(store.parts.filter((part) => part.source === delivery.id));
-  const off = Math.min(grams, there);
-  let left = off;
-  const parts = store.parts
-    .map((part) => {
-      if (part.source !== delivery.id) return part;
-      const out = Math.min(part.grams, left);
-      left -= out;
-      return { ...part, grams: part.grams - out };
-    })
-    .filter((part) => part.grams > 0);
-  setStore(work, delivery.store, {
-    parts,
-    period: { ...store.period, inGrams: store.period.inGrams - off },
-  });
-  return off;
-};
-
-const hearDelivered = (work: Work, tank: TankName): void => {
-  const delivery = pumpedInto(work, tank);
-  if (delivery === undefined) return;
-  const seconds = secondsBetween(delivery.beganAt ?? work.heard.at, work.heard.at);
-  const pumped = Math.min(delivery.receivedGrams, gramsOf(seconds * DELIVERY_KG_S));
-  const off = takeBack(work, delivery, delivery.receivedGrams - pumped);
-  setDelivery(work, { ...delivery, state: 'received', receivedGrams: delivery.receivedGrams - off });
-};
-
-const hearRefill = (work: Work, bin: number): void => {
-  const shape = work.s.yard?.bins.find((one) => one.bin === bin);
-  const store = work.s.stores[`bin:${bin}`];
-  if (shape === undefined || store === undefined) return;
-  const room = gramsOf(shape.capacityKg) - sumOf(store.parts);
-  if (room <= 0) return;
-  const pile: StoreId = `pile:${bin}`;
-  const taken = takeOut(work, pile, room);
-  noteUse(work, pile, room);
-  for (const { source, grams } of taken) putIn(work, `bin:${bin}`, source, grams);
-  const short = room - sumOf(taken);
-  if (short <= 0) return;
-  putIn(work, `bin:${bin}`, uncoveredSource(shape.name), short);
-  setStore(work, pile, { uncoveredGrams: (work.s.stores[pile]?.uncoveredGrams ?? 0) + short });
-};
-
 /** Facts of the line; those that are none of the stock's business are passed over. */
 export const hearLine = (work: Work, fact: Fact): void => {
   const { at } = work.heard;
@@ -248,12 +157,9 @@ export const hearLine = (work: Work, fact: Fact): void => {
     case 'deliveryBegun':
       hearBegun(work, fact);
       return;
-    case 'deliveryConfirmed': {
-      const delivery = pumpedInto(work, fact.tank);
-      if (delivery !== undefined)
-        setDelivery(work, { ...delivery, confirmed: { product: fact.product, by: fact.by, at } });
+    case 'deliveryConfirmed':
+      hearConfirmed(work, fact);
       return;
-    }
     case 'deliveryEnded':
       hearDelivered(work, fact.tank);
       return;

@@ -6,7 +6,7 @@ import { layerNode, sourceNode } from '../nodes.ts';
 import { sumOf } from '../parts.ts';
 import type { Delivery, Measured, StoreId } from '../state.types.ts';
 import { hearLoad, isLoadFact } from './hear-loads.ts';
-import { drawLayers, hearReversed, layLots, noteMovement } from './movements.ts';
+import { drawLayers, growLots, hearReversed, noteMovement } from './movements.ts';
 import {
   addLayer,
   countLots,
@@ -16,6 +16,7 @@ import {
   putIn,
   setStore,
   takeOut,
+  takeSource,
   used,
   type Work,
 } from './work.ts';
@@ -52,7 +53,7 @@ const hearCorrected = (work: Work, { delivery: id, now }: Of<'deliveryCorrected'
   if (delivery === undefined) return;
   const more = delivery.state === 'received' ? now.grams - delivery.receivedGrams : 0;
   if (more > 0) putIn(work, delivery.store, id, more);
-  if (more < 0) removeSource(work, delivery.store, id, -more);
+  if (more < 0) takeSource(work, delivery.store, id, -more);
   work.s.deliveries = {
     ...work.s.deliveries,
     [id]: {
@@ -63,22 +64,6 @@ const hearCorrected = (work: Work, { delivery: id, now }: Of<'deliveryCorrected'
       receivedGrams: delivery.state === 'received' ? delivery.receivedGrams + more : delivery.receivedGrams,
     },
   };
-};
-
-const removeSource = (work: Work, id: StoreId, source: string, grams: number): void => {
-  const store = work.s.stores[id];
-  if (store === undefined) return;
-  let left = grams;
-  const parts = store.parts.map((part) => {
-    if (part.source !== source) return part;
-    const out = Math.min(part.grams, left);
-    left -= out;
-    return { ...part, grams: part.grams - out };
-  });
-  setStore(work, id, {
-    parts: parts.filter((part) => part.grams > 0),
-    period: { ...store.period, inGrams: store.period.inGrams - (grams - left) },
-  });
 };
 
 const hearMeasured = (
@@ -149,8 +134,7 @@ const hearMoved = (work: Work, fact: Of<'mixMoved'>, by: Who): void => {
         returned: one.returned,
       });
   if (from === 'adjustment' && to !== 'adjustment' && to !== 'waste') {
-    for (const { lot, grams } of lots) edge(work, sourceNode(movement), { kind: 'lot', id: lot }, grams);
-    layLots(work, to, lots, 'found', movement);
+    growLots(work, to, lots, movement);
     countLots(work, lots, 'adjustedGrams');
   }
   const grams = sumOf(lots);
@@ -201,7 +185,7 @@ export const hearStockFact = (work: Work, fact: StockFact, by: Who): void => {
       const delivery = work.s.deliveries[fact.delivery];
       if (delivery === undefined) return;
       if (delivery.state === 'received')
-        removeSource(work, delivery.store, delivery.id, delivery.receivedGrams);
+        takeSource(work, delivery.store, delivery.id, delivery.receivedGrams);
       work.s.deliveries = {
         ...work.s.deliveries,
         [fact.delivery]: { ...delivery, state: 'cancelled', receivedGrams: 0, note: fact.reason },

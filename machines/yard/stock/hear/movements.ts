@@ -1,5 +1,6 @@
 /** Movements of mix: layers drawn from and laid, kept so that each can be taken back. */
 import type { Who } from '../../../line/facts.ts';
+import { apportion } from '../../trace/apportion.ts';
 import type { StockFact } from '../facts.ts';
 import { joinLots, lessLots } from '../lot-shares.ts';
 import { layerNode, sourceNode } from '../nodes.ts';
@@ -13,6 +14,7 @@ import {
   newPeriod,
   partsTo,
   putIn,
+  setLayers,
   setLoad,
   setStore,
   takeOut,
@@ -51,6 +53,30 @@ export const layLots = (
       bags: 0,
       returned: returned(lot),
     });
+};
+
+/** More was found of lots than the books had: their layers grow in proportion, each from the adjustment. */
+export const growLots = (work: Work, place: string, lots: readonly LotShare[], movement: string): void => {
+  const layers = work.s.places[place] ?? [];
+  const more = new Map<number, number>();
+  for (const { lot, grams } of lots) {
+    const its = layers.filter((layer) => layer.lot === lot);
+    // Scaled up, as more may be found than there was.
+    const times = Math.ceil(grams / Math.max(1, sumOf(its)));
+    const shares = apportion(
+      its.map((layer) => layer.grams * times),
+      grams,
+    );
+    its.forEach((layer, i) => {
+      more.set(layer.n, shares[i] ?? 0);
+      edge(work, sourceNode(movement), layerNode(layer), shares[i] ?? 0);
+    });
+  }
+  setLayers(
+    work,
+    place,
+    layers.map((layer) => ({ ...layer, grams: layer.grams + (more.get(layer.n) ?? 0) })),
+  );
 };
 
 const isPlace = (name: string): boolean => name === 'bags' || name.startsWith('bay:');

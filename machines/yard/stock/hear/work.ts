@@ -77,6 +77,25 @@ export const takeOut = (work: Work, id: StoreId, grams: number, adjusted = false
   return taken;
 };
 
+/** Takes off what of one source still lies in a store, up to so many grams: its paper was wrong. Grams taken off. */
+export const takeSource = (work: Work, id: StoreId, source: string, grams: number): number => {
+  const store = work.s.stores[id];
+  if (store === undefined || grams <= 0) return 0;
+  let left = grams;
+  const parts = store.parts.map((part) => {
+    if (part.source !== source) return part;
+    const out = Math.min(part.grams, left);
+    left -= out;
+    return { ...part, grams: part.grams - out };
+  });
+  const off = grams - left;
+  setStore(work, id, {
+    parts: parts.filter((part) => part.grams > 0),
+    period: withPeriod(store, { inGrams: store.period.inGrams - off }),
+  });
+  return off;
+};
+
 /** Days of use kept for the rate of use. */
 const USE_DAYS = 28;
 

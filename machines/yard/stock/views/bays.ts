@@ -102,8 +102,8 @@ const layerView = (
   const lab = labStateOf(others, layer.lot);
   const made = lot?.openedAt ?? layer.laidFrom;
   const ageDays = Math.max(0, daysBetween(made, at));
-  const shelfDays = SHELF_DAYS[family];
   const mix = s.yard?.mixes.find((one) => one.id === lot?.mixId);
+  const shelfDays = mix?.shelfDays ?? SHELF_DAYS[family];
   const cutback = family === 'cutback' && mix !== undefined;
   const heap: Heap | null =
     bay === null || bay.kg <= 0

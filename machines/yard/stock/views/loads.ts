@@ -1,5 +1,5 @@
 /** Loads as a console shows them, and what of each mix may leave. */
-import { candidates } from '../draw.ts';
+import { type Candidate, candidates } from '../draw.ts';
 import { labStateOf, mayLeave, type StockOthers } from '../others.types.ts';
 import { sumOf } from '../parts.ts';
 import type { Load, PlaceId, StockState } from '../state.types.ts';
@@ -31,6 +31,17 @@ const promised = (s: StockState, mixId: string, as: 'bulk' | 'bags'): number =>
     .filter((load) => load.state === 'made out' && load.mixId === mixId && load.as === as)
     .reduce((sum, load) => sum + load.wantedGrams, 0);
 
+/** Each lot once a place, in the order first met. */
+const rowsOf = (found: readonly Candidate[]): { lot: string; place: PlaceId; kg: number }[] => {
+  const rows = new Map<string, { lot: string; place: PlaceId; kg: number }>();
+  for (const { place, layer } of found) {
+    const key = `${layer.lot} ${place}`;
+    const kg = (rows.get(key)?.kg ?? 0) + layer.grams / 1000;
+    rows.set(key, { lot: layer.lot, place, kg });
+  }
+  return [...rows.values()];
+};
+
 export const viewReady = (s: StockState, others: StockOthers): readonly MixReady[] => {
   const mixes = new Map(Object.values(s.lots).map((lot) => [lot.mixId, lot]));
   for (const mix of s.yard?.mixes ?? [])
@@ -43,11 +54,6 @@ export const viewReady = (s: StockState, others: StockOthers): readonly MixReady
       const all = candidates(s, from, (layer) => s.lots[layer.lot]?.mixId === mixId);
       if (all.length === 0) continue;
       const free = all.filter((one) => mayLeave(others, one.layer.lot));
-      const row = ({ place, layer }: (typeof all)[number]) => ({
-        lot: layer.lot,
-        place,
-        kg: layer.grams / 1000,
-      });
       const promisedGrams = promised(s, mixId, as);
       out.push({
         mixId,
@@ -57,10 +63,11 @@ export const viewReady = (s: StockState, others: StockOthers): readonly MixReady
         freeKg: Math.max(0, sumOf(free.map((one) => one.layer)) - promisedGrams) / 1000,
         promisedKg: promisedGrams / 1000,
         bags: free.reduce((sum, one) => sum + one.layer.bags, 0),
-        lots: free.map(row),
-        held: all
-          .filter((one) => !mayLeave(others, one.layer.lot))
-          .map((one) => ({ ...row(one), lab: labStateOf(others, one.layer.lot) })),
+        lots: rowsOf(free),
+        held: rowsOf(all.filter((one) => !mayLeave(others, one.layer.lot))).map((one) => ({
+          ...one,
+          lab: labStateOf(others, one.lot),
+        })),
       });
     }
   return out;
@@ -87,9 +94,18 @@ const wouldDraw = (s: StockState, others: StockOthers, load: Load): readonly str
 
 const FIRST = ['on the road', 'made out', 'settled', 'cancelled'];
 
-export const viewLoads = (s: StockState, others: StockOthers): readonly LoadView[] =>
-  Object.values(s.loads)
-    .slice(-120)
-    .reverse()
+/** Loads that are over are shown so many; the book keeps more, the record all. */
+const OVER_SHOWN = 40;
+
+export const viewLoads = (s: StockState, others: StockOthers): readonly LoadView[] => {
+  const newest = Object.values(s.loads).reverse();
+  const isOpen = (load: Load): boolean => load.state === 'made out' || load.state === 'on the road';
+  const shown = [...newest.filter(isOpen), ...newest.filter((load) => !isOpen(load)).slice(0, OVER_SHOWN)];
+  return shown
     .sort((a, b) => FIRST.indexOf(a.state) - FIRST.indexOf(b.state))
-    .map((load) => ({ ...load, aboardKg: sumOf(load.aboard) / 1000, wouldDraw: wouldDraw(s, others, load) }));
+    .map((load) => ({
+      ...load,
+      aboardKg: sumOf(load.aboard) / 1000,
+      wouldDraw: wouldDraw(s, others, load),
+    }));
+};

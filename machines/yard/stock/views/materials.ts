@@ -1,5 +1,7 @@
 /** Materials as a console shows them: levels, days left, when to order, what expires, what is not explained. */
+import { propertyWords } from '../../../lab/judge/limits.ts';
 import { cylinderM3, dipOfM } from '../../../mix/cylinder.ts';
+import { type StockOthers, sheetsOn } from '../others.types.ts';
 import { bySource, sumOf } from '../parts.ts';
 import { ruleFor } from '../rules.ts';
 import type {
@@ -55,7 +57,10 @@ export type ExpiryView = {
 export type MaterialsView = {
   readonly stores: readonly StoreView[];
   readonly expiry: readonly ExpiryView[];
-  readonly deliveries: readonly (Delivery & { readonly leftKg: number })[];
+  readonly deliveries: readonly (Delivery & {
+    readonly leftKg: number;
+    readonly tests: readonly { readonly worksheet: string; readonly words: string }[];
+  })[];
   readonly measurements: readonly (Measured & { readonly store: StoreId })[];
 };
 
@@ -157,7 +162,22 @@ const expiryOf = (s: StockState, at: string): ExpiryView[] =>
 
 const ORDER = ['tank', 'bin', 'pile', 'additive'];
 
-export const viewMaterials = (s: StockState, at: string): MaterialsView => ({
+const testsOf = (others: StockOthers, delivery: string) =>
+  sheetsOn(others, delivery).map(({ id, test, results }) => ({
+    worksheet: id,
+    words: `${test}: ${
+      results.length === 0
+        ? 'no figures'
+        : results
+            .slice(0, 3)
+            .map((one) =>
+              `${propertyWords(one.property)} ${one.reported ?? `${one.value} ${one.unit}`}`.trim(),
+            )
+            .join(', ')
+    }`,
+  }));
+
+export const viewMaterials = (s: StockState, at: string, others: StockOthers): MaterialsView => ({
   stores: Object.values(s.stores)
     .map((store) => storeView(s, store))
     .sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind)),
@@ -165,6 +185,6 @@ export const viewMaterials = (s: StockState, at: string): MaterialsView => ({
   deliveries: Object.values(s.deliveries)
     .slice(-60)
     .reverse()
-    .map((one) => ({ ...one, leftKg: leftOf(s, one) })),
+    .map((one) => ({ ...one, leftKg: leftOf(s, one), tests: testsOf(others, one.id) })),
   measurements: s.measurements.slice(-40).reverse(),
 });

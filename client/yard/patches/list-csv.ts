@@ -1,6 +1,6 @@
 /** A patch list with what each hole takes as a table, which the yard reads in again; words are never formulas. */
-import { field } from '../../reports/csv.ts';
-import type { Patch, PatchList } from './patch.types.ts';
+import { field } from '../../../machines/reports/csv.ts';
+import type { Patch, PatchList } from '../../../machines/yard/patches/patch.types.ts';
 
 const HEAD = [
   'Row',

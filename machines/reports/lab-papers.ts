@@ -1,17 +1,28 @@
 /** The lab's work on a lot as its papers show it: people by name, readings with their labels, results against limits. */
-import type { LabLine, LabSamplePrint, LabSheetPrint, LabWork } from '../reports/lab-work.ts';
+
+import { daysAfter } from '../lab/dates.ts';
+import type { FieldChange } from '../lab/facts.ts';
+import type { ResultJudged } from '../lab/judge/judge.types.ts';
+import {
+  limitWords,
+  propertyWords,
+  roundedTo,
+  valueWords,
+  windowOf,
+  worstBroken,
+} from '../lab/judge/limits.ts';
+import { sortRetests } from '../lab/judge/retests.ts';
+import { ruleFor } from '../lab/judge/verdict.ts';
+import { planText } from '../lab/plan.ts';
+import { sheetContext } from '../lab/sheet-work.ts';
+import { judgementOf, lotResults, specificationOf } from '../lab/standing.ts';
+import type { LabLot, LabSample, LabState, LabWorksheet } from '../lab/state.ts';
+import { mean } from '../lab/stats/describe.ts';
+import { pwlOf } from '../lab/stats/pwl.ts';
+import { type FieldSpec, fieldsOf, SHEETS } from '../lab/worksheets/index.ts';
 import { propertyOf } from '../scenario/lab-tests.ts';
-import { daysAfter } from './dates.ts';
-import type { FieldChange } from './facts.ts';
-import { limitWords, propertyWords, valueWords, windowOf, worstBroken } from './judge/limits.ts';
-import { ruleFor } from './judge/verdict.ts';
-import { planText } from './plan.ts';
-import { sheetContext } from './sheet-work.ts';
-import { judgementOf, specificationOf } from './standing.ts';
-import type { LabLot, LabSample, LabState, LabWorksheet } from './state.ts';
-import { mean } from './stats/describe.ts';
-import { pwlOf } from './stats/pwl.ts';
-import { fieldsOf, SHEETS } from './worksheets/index.ts';
+import type { Limit } from '../scenario/specification.schema.ts';
+import type { LabLine, LabSamplePrint, LabSheetPrint, LabWork } from './lab-work.ts';
 
 /** How a person is named on paper: by name where the list knows the id, else as written. */
 export type NameOf = (person: string) => string;
@@ -71,6 +82,13 @@ const samplePrint = (sample: LabSample, nameOf: NameOf): LabSamplePrint => ({
 
 const decimalsOf = (property: string): number => propertyOf(property)?.decimals ?? 2;
 
+/** As the sheet asks for them: keys of an object have no order once they have been through the record. */
+const inOrder = (keys: readonly string[], fields: readonly FieldSpec[]): readonly string[] => {
+  const asked = fields.map((field) => field.key);
+  const place = (key: string): number => (asked.includes(key) ? asked.indexOf(key) : asked.length);
+  return [...keys].sort((a, b) => place(a) - place(b) || (a < b ? -1 : 1));
+};
+
 const sheetPrint = (state: LabState, lot: LabLot, sheet: LabWorksheet, nameOf: NameOf): LabSheetPrint => {
   const known = SHEETS[sheet.sheet];
   const context = sheetContext(state, lot, sheet.sample, sheet.enteredAt);
@@ -89,11 +107,18 @@ const sheetPrint = (state: LabState, lot: LabLot, sheet: LabWorksheet, nameOf: N
     entered: stamp(sheet.enteredAt),
     balance: sheet.balance,
     simulated: sheet.simulated,
-    readings: Object.entries(sheet.readings).flatMap(([key, value]) => {
+    readings: inOrder(Object.keys(sheet.readings), fields).flatMap((key) => {
+      const value = sheet.readings[key] ?? null;
       if (value === null || value === '') return [];
       const field = fields.find((one) => one.key === key);
       const choice = field?.choices?.find((one) => one.is === value)?.label;
-      return [{ label: field?.label ?? key, value: choice ?? String(value), unit: field?.unit ?? '' }];
+      return [
+        {
+          label: field?.label ?? key,
+          value: choice ?? (field?.kind === 'time' ? stamp(String(value)) : String(value)),
+          unit: field?.unit ?? '',
+        },
+      ];
     }),
     working: worked.ok
       ? worked.working.map(({ label, formula, numbers, value, unit, decimals }) => ({
@@ -131,35 +156,53 @@ const sheetPrint = (state: LabState, lot: LabLot, sheet: LabWorksheet, nameOf: N
   };
 };
 
+/** All limits that hold for a property as one window. */
+const windowWords = (limits: readonly Limit[]): string => {
+  const [first] = limits;
+  if (first === undefined) return '';
+  const { from, to } = windowOf(limits);
+  return limitWords({ ...first, ...(from === null ? {} : { from }), ...(to === null ? {} : { to }) });
+};
+
+/** Every result of a property, sample by sample; a retest stands behind the first test of its sample. */
+const bySample = (results: readonly ResultJudged[], decimals: number): string => {
+  const samples = new Map<number, string[]>();
+  for (const { sample, value } of results)
+    samples.set(sample, [...(samples.get(sample) ?? []), roundedTo(value, decimals).toFixed(decimals)]);
+  return [...samples.values()].map((values) => values.join(' then ')).join(', ');
+};
+
 /** One line a property with a limit, as the verdict went. */
 const linesOf = (state: LabState, lot: LabLot): LabLine[] => {
   const spec = specificationOf(state, lot);
   const judged = judgementOf(state, lot);
   if (spec === null || judged === null) return [];
   const properties = [...new Set(judged.results.map((one) => one.property))];
+  const { counted } = sortRetests(spec.retest, lotResults(lot));
   return properties.flatMap((property): LabLine[] => {
-    const own = judged.results.filter((one) => one.property === property && one.counts);
+    const own = judged.results.filter((one) => one.property === property);
     const [first] = own;
     if (first === undefined || first.limits.length === 0) return [];
     const failing = judged.failing.find((one) => one.property === property);
-    const rule = ruleFor(spec, first.test, own.length);
-    const values = own.map((one) => one.value);
+    const values = counted.filter((one) => one.property === property).flatMap((one) => one.values);
+    const rule = ruleFor(spec, first.test, values.length);
     const worst = values.find((value) => worstBroken(value, first.limits).length > 0) ?? values[0] ?? 0;
     const share = pwlOf(values, windowOf(first.limits))?.withinPct ?? 0;
     const value = failing?.value ?? (rule === 'each' ? worst : rule === 'mean' ? mean(values) : share);
     const limit = failing?.limit ?? first.limits[0];
     if (limit === undefined) return [];
-    const decimals = decimalsOf(property);
+    // Rounded as it was before it was held against the limit: 4.46 passes at least 4.5 because it is 4.5.
+    const decimals = rule === 'share within' ? 1 : (limit.decimals ?? decimalsOf(property));
     return [
       {
         property,
         words: propertyWords(property),
         unit: rule === 'share within' ? '%' : first.unit,
-        decimals: rule === 'share within' ? 1 : decimals,
-        values: values.map((one) => one.toFixed(decimals)).join(', '),
-        judged: value,
+        decimals,
+        values: bySample(own, decimalsOf(property)),
+        judged: roundedTo(value, decimals),
         rule,
-        limit: first.limits.map((one) => limitWords(one)).join(', '),
+        limit: windowWords(first.limits),
         source: limit.source,
         status: limit.status,
         within: failing === undefined,
@@ -201,7 +244,7 @@ export const labWorkOf = (
     missing: [...lot.missing],
     failing: [...lot.failing],
     contradictions: (judged?.contradictions ?? []).map((one) => one.words),
-    notes: [...(judged?.notes ?? [])],
+    notes: [...(spec === null ? [] : [`How it is judged: ${spec.verdict.why}`]), ...(judged?.notes ?? [])],
     lines: linesOf(state, lot),
     samples: lot.samples.map((sample) => samplePrint(sample, nameOf)),
     sheets: lot.worksheets.map((sheet) => sheetPrint(state, lot, sheet, nameOf)),
