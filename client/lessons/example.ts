@@ -39,6 +39,7 @@ export const EXAMPLE: LessonFigures = {
     tolerance: { aggregatePct: 1.5, binderPct: 1.5, waterPct: 10 },
     drying: { chargeKg: 950, outC: 100 },
     samplesPerLot: 2,
+    specification: 'cutback-patch',
     name: 'Cutback patch mix',
     batchKg: 750,
     binder: {

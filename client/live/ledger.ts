@@ -19,10 +19,8 @@ type Got = {
   readonly at: string;
   readonly view: unknown;
   readonly error: readonly string[] | null;
-  /** Seq of the newest entry of any book when it was asked; -1 before the first time. */
-  readonly asked: number;
 };
-const NOTHING: Got = { seq: 0, at: '', view: null, error: null, asked: -1 };
+const NOTHING: Got = { seq: 0, at: '', view: null, error: null };
 
 const books: { readonly [B in BookName]: Store<Got> } = {
   lab: createStore(NOTHING),
@@ -47,14 +45,12 @@ async function fetchBook(book: BookName): Promise<void> {
   }
   busy.set(book, false);
   const store = books[book];
-  const asked = liveStore.get().run?.ledger ?? 0;
-  store.set({ ...store.get(), asked });
   try {
     const response = await fetch(`/api/ledger/${book}`);
     const value: unknown = await response.json();
     if (response.ok) {
       const { seq, at, view } = value as Pick<Got, 'seq' | 'at' | 'view'>;
-      store.set({ seq, at, view: share(store.get().view, view), error: null, asked });
+      store.set({ seq, at, view: share(store.get().view, view), error: null });
     } else store.set({ ...store.get(), error: reasonsOf(value, response.status) });
   } catch {
     store.set({ ...store.get(), error: [NO_ANSWER] });

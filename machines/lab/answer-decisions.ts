@@ -152,10 +152,32 @@ export const refuseConcession = (state: LabState, command: Of<'refuseConcession'
       : yes({ is: 'concessionRefused', lot: lot.lot, reason: command.reason }),
   );
 
-export const reopenDecision = (state: LabState, command: Of<'reopenDecision'>): Answer =>
+/** What the lab asks of the stock book: how much of a lot went out on vehicles and came back. */
+export type StockLike = {
+  readonly lots?: {
+    readonly [lot: string]: { readonly loadedGrams?: number; readonly returnedGrams?: number } | undefined;
+  };
+};
+
+const leftYardGrams = (stock: StockLike | undefined, lot: string): number => {
+  const { loadedGrams = 0, returnedGrams = 0 } = stock?.lots?.[lot] ?? {};
+  return Math.max(0, loadedGrams - returnedGrams);
+};
+
+export const reopenDecision = (
+  state: LabState,
+  command: Of<'reopenDecision'>,
+  stock: StockLike | undefined,
+): Answer =>
   onLot(state, command.lot, (lot) => {
     if (!isDecided(lot)) return no(`Nothing has been decided about lot ${lot.lot} yet.`);
     if (lot.done === 'sent to waste')
       return no(`Lot ${lot.lot} has been sent to waste: there is nothing left to decide about.`);
-    return yes({ is: 'decisionReopened', lot: lot.lot, reason: command.reason, was: lot.state });
+    return yes({
+      is: 'decisionReopened',
+      lot: lot.lot,
+      reason: command.reason,
+      was: lot.state,
+      leftYardGrams: leftYardGrams(stock, lot.lot),
+    });
   });

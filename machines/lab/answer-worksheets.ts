@@ -82,7 +82,7 @@ export const enterWorksheet = (
   const { lot, retest } = place;
   const decided = decidedReason(lot);
   if (decided.length > 0) return no(...decided);
-  const ended = command.readings['endedAt'];
+  const ended = command.readings.endedAt;
   const testedAt = withSeconds(
     command.testedAt ?? (typeof ended === 'string' && ended.length >= 16 ? ended : at),
   );

@@ -12,6 +12,7 @@ import {
   rejectLot,
   reopenDecision,
   reworkLot,
+  type StockLike,
   sendToWaste,
 } from './answer-decisions.ts';
 import {
@@ -36,10 +37,14 @@ import { hearLabFact } from './hear-lab.ts';
 import { isDecided } from './lots.ts';
 import type { LabState } from './state.ts';
 
-/** What other books offer the lab: nothing it depends on. */
-export type LabOthers = unknown;
+/** What other books offer the lab: the stock says what of a lot has left the yard. */
+export type LabOthers = { readonly stock?: unknown };
 
-const direct = (state: LabState, { command, by, at }: Asked<LabCommand>): Told<LabFact> => {
+const direct = (
+  state: LabState,
+  { command, by, at }: Asked<LabCommand>,
+  others: LabOthers,
+): Told<LabFact> => {
   switch (command.do) {
     case 'logSample':
       return logSample(state, command);
@@ -86,7 +91,7 @@ const direct = (state: LabState, { command, by, at }: Asked<LabCommand>): Told<L
     case 'refuseConcession':
       return refuseConcession(state, command);
     case 'reopenDecision':
-      return reopenDecision(state, command);
+      return reopenDecision(state, command, others.stock as StockLike | undefined);
   }
 };
 
@@ -103,8 +108,8 @@ const MAY_FAIL: readonly LabFact['is'][] = [
   'worksheetBroughtBack',
 ];
 
-export const answerLab = (state: LabState, asked: Asked<LabCommand>, _others: LabOthers): Told<LabFact> => {
-  const told = direct(state, asked);
+export const answerLab = (state: LabState, asked: Asked<LabCommand>, others: LabOthers): Told<LabFact> => {
+  const told = direct(state, asked, others);
   if (!told.ok || !told.facts.some((fact) => MAY_FAIL.includes(fact.is))) return told;
   const lotId = lotOfFacts(told.facts);
   if (lotId === null) return told;

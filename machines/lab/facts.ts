@@ -195,6 +195,8 @@ export type LabFact =
       readonly reason: string;
       /** The state it was in. */
       readonly was: LotState;
+      /** What had left the yard of it by then, g: it lies on the road, and the tracing says where. */
+      readonly leftYardGrams: number;
     };
 
 /** One field before and after a correction; null where there was none. */

@@ -90,6 +90,9 @@ const entered = (state: LabState, fact: Entered, by: Who, at: string): LabState 
   }));
 };
 
+const leftWords = (grams: number): string =>
+  grams > 0 ? `; ${(grams / 1e6).toFixed(2)} t of it had left the yard` : '';
+
 /** How a decision leaves a lot: free of hold and of requests. */
 const decidedAs = (lot: LabLot, state: LabLot['state'], by: Who, at: string): LabLot => ({
   ...lot,
@@ -271,7 +274,14 @@ export const hearLabFact = (state: LabState, fact: LabFact, by: Who, at: string)
       }));
     case 'decisionReopened':
       return withLot(state, fact.lot, (lot) => ({
-        ...event(lot, at, by, `decision re-opened, it was ${fact.was}`, fact.reason),
+        ...event(
+          lot,
+          at,
+          by,
+          `decision re-opened, it was ${fact.was}${leftWords(fact.leftYardGrams)}`,
+          fact.reason,
+        ),
+        leftYardGrams: fact.leftYardGrams,
         state: 'testing',
         done: null,
         held: lot.failing.length > 0,

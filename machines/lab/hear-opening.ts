@@ -18,7 +18,7 @@ export const hearOpening = (state: LabState, scenario: Scenario, heard: HeardAt)
   now: {
     ...state.now,
     airC: String(scenario.shift.weather.startC),
-    absorptionPct: scenario.plant.bins.map((bin) => bin.absorptionPct),
+    absorptionPct: (scenario.plant.bins ?? []).map((bin) => bin.absorptionPct),
   },
   mixes: byVersion(state.mixes, scenario.mixes),
   specifications: byVersion(state.specifications, scenario.specifications ?? []),

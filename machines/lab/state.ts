@@ -140,6 +140,8 @@ export type LabLot = {
     /** Null while sealed; else what speaks against the opened plan, empty when it holds. */
     readonly findings: readonly string[] | null;
   };
+  /** What had left the yard when a decision was last re-opened, g; left out when none was. */
+  readonly leftYardGrams?: number;
   readonly decidedBy: string | null;
   readonly decidedAt: string | null;
   /** Who asks for a concession and why; null when nobody does. */

@@ -131,6 +131,11 @@ const tasksOf = (lot: LabLot, at: string): LabTask[] => {
   if (lot.plan?.findings != null && lot.plan.findings.length > 0)
     say('plan', `The opened sampling plan of lot ${lot.lot} does not hold: ${lot.plan.findings[0]}`);
   if (!isDecided(lot)) {
+    if (lot.leftYardGrams !== undefined && lot.leftYardGrams > 0)
+      say(
+        'hold',
+        `${(lot.leftYardGrams / 1e6).toFixed(2)} t of lot ${lot.lot} had left the yard when its decision was re-opened: see in Tracing which patches have it.`,
+      );
     if (lot.concession !== null)
       say(
         'concession',

@@ -57,6 +57,6 @@ export const labWords = (fact: LabFact): string => {
     case 'concessionRefused':
       return `Concession for lot ${fact.lot} refused: ${fact.reason}`;
     case 'decisionReopened':
-      return `Decision on lot ${fact.lot} re-opened, it was ${fact.was}: ${fact.reason}`;
+      return `Decision on lot ${fact.lot} re-opened, it was ${fact.was}${fact.leftYardGrams > 0 ? `, ${(fact.leftYardGrams / 1e6).toFixed(2)} t of it had left the yard` : ''}: ${fact.reason}`;
   }
 };

@@ -1,4 +1,4 @@
-/** The five books where the ledger finds them. */
+/** The five books where the ledger finds them; words for their facts stand in words.ts. */
 import { labBook } from '../lab/book.ts';
 import { LAB_PERMISSIONS, labCommandSchema } from '../lab/commands.ts';
 import { viewLab } from '../lab/view.ts';

@@ -1,4 +1,5 @@
 /** Ledger facts in plain words, from each book's own; apart from the books, so that a page of words need not carry them. */
+import { labWords } from '../lab/words.ts';
 import type { BookName } from '../record/book.types.ts';
 import type { LedgerFact } from '../record/entry.ts';
 import { mixWords } from '../yard/mixes/words.ts';
@@ -19,7 +20,7 @@ const spelled = (name: string): string => {
 };
 
 const WORDS: { readonly [B in BookName]: (fact: LedgerFact) => string } = {
-  lab: (fact) => spelled(fact.is),
+  lab: inWords(labWords),
   patches: inWords(patchesWords),
   mixes: mixWords,
   stock: inWords(stockWords),
@@ -29,7 +30,9 @@ const WORDS: { readonly [B in BookName]: (fact: LedgerFact) => string } = {
 /** One sentence without a full stop; a fact the book has no words for is called by its name. */
 export const wordsOfFact = (book: BookName, fact: LedgerFact): string => {
   try {
-    return WORDS[book](fact);
+    // A fact of a later program has no words here, whatever its book's types say.
+    const words: string | undefined = WORDS[book](fact);
+    return words ?? spelled(fact.is);
   } catch {
     return spelled(fact.is);
   }

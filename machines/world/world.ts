@@ -123,21 +123,21 @@ export const changesBetween = (before: Readings, after: Readings): ReadingChange
   return any ? changes : null;
 };
 
-/** One tick. Commands are put to the line first, in order, then the plant moves and its readings are heard. */
-export const advance = (world: World, handed: readonly CommandEnvelope[]): Advanced => {
-  let { line } = world;
-  let asks: readonly FieldAsk[] = world.asks;
-  const facts: Fact[] = [];
-  const answers: { id: string; answer: Answer }[] = [];
-  const { people, plan } = partedByPlan(handed);
-  let commands = people;
-  let standIn = world.standIn;
-  if (line.seat.standIn !== null) {
-    const worked = standInWorks(standIn, line);
-    standIn = worked.standIn;
-    if (worked.commands.length > 0) commands = [...people, ...worked.commands];
-  }
-  const put = (envelope: CommandEnvelope): void => {
+const NOTHING_HANDED = { people: [], plan: [] } as const;
+
+type Answers = { id: string; answer: Answer }[];
+
+/** Commands put to the line one after the other; what follows from them is added to `facts` and `answers`. */
+const putAll = (
+  before: Line,
+  asksBefore: readonly FieldAsk[],
+  commands: readonly CommandEnvelope[],
+  facts: Fact[],
+  answers: Answers,
+): { readonly line: Line; readonly asks: readonly FieldAsk[] } => {
+  let line = before;
+  let asks = asksBefore;
+  for (const envelope of commands) {
     const stepped = step(line, { input: 'command', envelope });
     line = stepped.line;
     facts.push(...stepped.facts);
@@ -146,12 +146,29 @@ export const advance = (world: World, handed: readonly CommandEnvelope[]): Advan
       id: envelope.id,
       answer: stepped.because.length === 0 ? { ok: true } : { ok: false, because: stepped.because },
     });
-  };
-  for (const envelope of commands) put(envelope);
+  }
+  return { line, asks };
+};
+
+/** One tick. Commands are put to the line first, in order, then the plant moves and its readings are heard. */
+export const advance = (world: World, handed: readonly CommandEnvelope[]): Advanced => {
+  let { line } = world;
+  let asks: readonly FieldAsk[] = world.asks;
+  const facts: Fact[] = [];
+  const answers: Answers = [];
+  const { people, plan } = handed.length === 0 ? NOTHING_HANDED : partedByPlan(handed);
+  let commands = people;
+  let standIn = world.standIn;
+  if (line.seat.standIn !== null) {
+    const worked = standInWorks(standIn, line);
+    standIn = worked.standIn;
+    if (worked.commands.length > 0) commands = [...people, ...worked.commands];
+  }
+  if (commands.length > 0) ({ line, asks } = putAll(line, asks, commands, facts, answers));
   // After people's commands: a lot that one of them closes has its plan opened in the same moment.
   const planned = samplerWorks(world.sampler, line, world.lotsSeen, plan);
   if (planned.length > 0) {
-    for (const envelope of planned) put(envelope);
+    ({ line, asks } = putAll(line, asks, planned, facts, answers));
     commands = [...commands, ...planned];
   }
   const lotsSeen = line.lots;

@@ -16,8 +16,9 @@ the folder meanwhile: the copy is the record as it was at one moment. It never w
 
 The plant's private key is never in the copy: who holds it can seal in the plant's name. Keep a copy of it
 apart, under lock. Public keys stand in the record itself, so old seals can be checked without it.
-Archive files (patchyard archive) are not in it either: keep them as carefully as the backup. Nor is the folder
-training beside the record, with drills worked and their certificates: copy it as well if you want it back.
+Archive files (patchyard archive) are not in it either: keep them as carefully as the backup. Nor are the
+folders beside the record: attachments with the photographs its entries name, and training with drills worked and
+their certificates. Copy them as well.
 
   --out FILE      the file to write
   --data FOLDER   data folder (.data)
@@ -43,7 +44,9 @@ const leftOut = (folder: string): string[] => {
             .map((name) =>
               name === 'training'
                 ? 'training (drills and their certificates: copy that folder yourself)'
-                : name,
+                : name === 'attachments'
+                  ? 'attachments (photographs that entries name: copy that folder yourself)'
+                  : name,
             )
             .join(', ')}.`,
         ]

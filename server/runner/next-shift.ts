@@ -81,12 +81,15 @@ const carriedFrom = async (
   const { shift } = await store.tail();
   const { entries } = await store.inputsAfter(shift);
   const facts = entries.flatMap((entry) => (entry.kind === 'fact' ? [entry.body.fact] : []));
+  const carried = carriedOn(files.shift, before.shift, facts);
+  // What another plant's tanks hold says nothing of these.
+  if (before.plant.id !== files.plant.id) return carried;
   const written = await store.read({ after: shift, limit: LEDGER_LIMIT, kind: 'ledger' });
   const levels = levelsAfter(
     before,
     [...entries, ...written].sort((a, b) => a.seq - b.seq),
   );
-  return { ...carriedOn(files.shift, before.shift, facts), ...(levels === null ? {} : { levels }) };
+  return levels === null ? carried : { ...carried, levels };
 };
 
 export type Begun = { readonly scenario: Scenario; readonly opening: OpeningBody };

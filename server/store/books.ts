@@ -47,7 +47,13 @@ export const scenarioReader = (db: Database.Database): ((digest: string) => Scen
     if (here !== undefined) return here;
     const json = get.get(digest) as string | undefined;
     if (json === undefined) return null;
-    const scenario = JSON.parse(json) as Scenario;
+    let scenario: Scenario;
+    try {
+      scenario = JSON.parse(json) as Scenario;
+    } catch {
+      // Altered on disk: the books go on without the files of that shift, as the line does.
+      return null;
+    }
     if (known.size >= SCENARIOS_KNOWN) known.clear();
     known.set(digest, scenario);
     return scenario;

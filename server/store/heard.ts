@@ -30,6 +30,16 @@ const readRow = (row: Row, onBad: OnBadRow): HeardEntry | null => {
   }
 };
 
+/** What is kept of an archived shift; nothing, and told, when it is damaged. */
+const unpacked = (shift: number, bytes: Buffer, onBad: OnBadRow): HeardEntry[] => {
+  try {
+    return unpack(bytes);
+  } catch (error) {
+    onBad(shift, `what is kept of its archived shift is damaged, ${messageOf(error)}`);
+    return [];
+  }
+};
+
 /** Entries after `after` up to `upTo` that lie in table entries, as the books hear them. */
 export function* heardRows(
   db: Database.Database,
@@ -77,7 +87,7 @@ export function* heardOfRecord(
   let from = after;
   for (const { shift, last, bytes } of archived) {
     yield* heardRows(db, from, shift, onBad);
-    if (bytes !== null) for (const heard of unpack(bytes)) if (heard.seq > after) yield heard;
+    if (bytes !== null) for (const heard of unpacked(shift, bytes, onBad)) if (heard.seq > after) yield heard;
     from = last;
   }
   yield* heardRows(db, from, Number.MAX_SAFE_INTEGER, onBad);

@@ -10,6 +10,7 @@ import { type Span, spansOf } from '../seal/spans.ts';
 import { withStore } from '../store/look.ts';
 import { verifyFolder } from '../store/sqlite.ts';
 import type { Store } from '../store/store.ts';
+import { attachmentFindings } from './attachments.ts';
 import { plansOfRecord, plansWords } from './plans.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -103,7 +104,7 @@ export const verifyRecord = async (folder: string, key?: string): Promise<Verdic
     }
     const { findings: found, seals, archived, lost } = await checkSeals(store, key);
     const plans = await plansOfRecord(store);
-    const findings = [...found, ...plans.findings];
+    const findings = [...found, ...plans.findings, ...(await attachmentFindings(store, folder))];
     const remarks = [
       ...(archived === 0
         ? []

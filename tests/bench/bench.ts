@@ -8,6 +8,7 @@ import { benchLab } from './lab.bench.ts';
 import { benchLatency } from './latency.bench.ts';
 import { type Figure, tableOf } from './measure.ts';
 import { benchMixes } from './mixes.bench.ts';
+import { benchPatches } from './patches.bench.ts';
 import { benchReplay } from './replay.bench.ts';
 import { benchReports } from './reports.bench.ts';
 import { benchStock } from './stock.bench.ts';
@@ -26,6 +27,7 @@ const BENCHES: { readonly [name: string]: () => Promise<Figure[]> } = {
   verify: benchVerify,
   reports: benchReports,
   mixes: benchMixes,
+  patches: benchPatches,
   stock: benchStock,
   trace: benchTrace,
   lab: benchLab,

@@ -104,23 +104,22 @@ const makeStore = (folder: string): Made => {
     })();
   // Filled by hand: the books must not make these tables again from a record that has no entries.
   markHeard(db);
-  db.exec('ANALYZE');
   db.pragma('wal_checkpoint(TRUNCATE)');
   return { db, edges, seconds: (performance.now() - startedMs) / 1000 };
 };
 
-/** What the bare SQL has to do at the least: every node below, and the grams that came to each patch. */
+/** What the bare SQL has to do at the least: every node below, and the grams that came to each patch. In its best order. */
 const DOWN = `
   WITH RECURSIVE down (node) AS (
     SELECT node FROM trace_nodes WHERE kind = ? AND id = ?
-    UNION SELECT e.to_node FROM trace_edges e JOIN down d ON e.from_node = d.node)
-  SELECT n.id, sum(e.grams) AS grams FROM down d JOIN trace_nodes n ON n.node = d.node
-    JOIN trace_edges e ON e.to_node = d.node WHERE n.kind = 'patch' GROUP BY n.id`;
+    UNION SELECT e.to_node FROM down d CROSS JOIN trace_edges e ON e.from_node = d.node)
+  SELECT n.id, sum(e.grams) AS grams FROM down d CROSS JOIN trace_nodes n ON n.node = d.node
+    CROSS JOIN trace_edges e ON e.to_node = d.node WHERE n.kind = 'patch' GROUP BY n.id`;
 const UP = `
   WITH RECURSIVE up (node) AS (
     SELECT node FROM trace_nodes WHERE kind = ? AND id = ?
-    UNION SELECT e.from_node FROM trace_edges e JOIN up u ON e.to_node = u.node)
-  SELECT n.kind, n.id FROM up u JOIN trace_nodes n ON n.node = u.node`;
+    UNION SELECT e.from_node FROM up u CROSS JOIN trace_edges e ON e.to_node = u.node)
+  SELECT n.kind, n.id FROM up u CROSS JOIN trace_nodes n ON n.node = u.node`;
 
 const timesOf = async (ids: readonly string[], ask: (id: string) => unknown): Promise<number[]> => {
   const out: number[] = [];

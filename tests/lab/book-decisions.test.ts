@@ -145,6 +145,17 @@ describe('a lot', () => {
   });
 });
 
+describe('a decision that is re-opened', () => {
+  it('says what of the lot has left the yard already, and where to look for it', () => {
+    const lab = tested().does('isolde', { do: 'acceptLot', lot: LOT });
+    lab.others = { stock: { lots: { [LOT]: { loadedGrams: 4_000_000, returnedGrams: 800_000 } } } };
+    lab.does('isolde', { do: 'reopenDecision', lot: LOT, reason: 'balance found wrong' });
+    expect(lab.facts.at(-1)).toMatchObject({ leftYardGrams: 3_200_000 });
+    expect(lab.view().tasks[0]?.words).toContain('3.20 t of lot');
+    expect(labWords(lab.facts.at(-1) as never)).toContain('3.20 t of it had left the yard');
+  });
+});
+
 describe('the book', () => {
   it('has a row of permissions for every command and words for every fact it told', () => {
     const commands = labCommandSchema.options.map((one) => one.shape.do.value);

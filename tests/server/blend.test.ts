@@ -36,7 +36,6 @@ const ask = async (url: string, body: unknown) => {
 describe('the blend over HTTP', () => {
   it('finds the blend, tells what stands in the way, and refuses a question that makes no sense', async () => {
     const { url } = await serveFake();
-    const before = await (await fetch(`${url}/api/record/head`)).json();
     // 20·x + 80·(1 − x) = 50 at x = 0.5.
     expect(await ask(url, question)).toMatchObject({
       status: 200,
@@ -60,7 +59,10 @@ describe('the blend over HTTP', () => {
     ).toMatchObject({
       body: { kind: 'wrong', because: [expect.stringContaining('add to 60 % only')] },
     });
-    expect(await (await fetch(`${url}/api/record/head`)).json()).toEqual(before);
+    for (const kind of ['command', 'ledger', 'note']) {
+      const kept = (await (await fetch(`${url}/api/record?kind=${kind}`)).json()) as { entries: unknown[] };
+      expect(kept.entries).toEqual([]);
+    }
   });
 
   it('refuses what is not a question, in words', async () => {

@@ -109,7 +109,7 @@ describe('HTTP interface', () => {
     const { url } = await serveFake();
     const { body } = await json(`${url}/api/openapi.json`);
     expect(body.openapi).toMatch(/^3\.1/);
-    const reports = ['shift', 'batch', 'lot', 'alarms', 'refusals'].flatMap((kind) =>
+    const reports = ['shift', 'batch', 'lot', 'alarms', 'refusals', 'certificate'].flatMap((kind) =>
       ['', '.csv', '.json', '.pdf'].map((form) => `/api/reports/${kind}${form}`),
     );
     const allReports = [...reports, '/api/reports/choices'].sort();
@@ -119,9 +119,13 @@ describe('HTTP interface', () => {
       '/api/health',
       '/api/keeping',
       '/api/key',
+      '/api/lab/bench/{lot}/{sample}',
+      '/api/lab/labels',
       '/api/ledger/lots/{lot}',
       '/api/ledger/{book}',
       '/api/ledger/{book}/commands',
+      '/api/loads/{load}/ticket.pdf',
+      '/api/mixes/blend',
       '/api/pages/{name}',
       '/api/people',
       '/api/photos',

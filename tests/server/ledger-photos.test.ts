@@ -11,6 +11,7 @@ import { attachmentsFolder, keepAttachment, readAttachment } from '../../server/
 import { stripPhoto } from '../../server/ledger/photo-strip.ts';
 import type { PlantRunner } from '../../server/runner/runner.types.ts';
 import { verifyFile } from '../../server/verify/verify-file.ts';
+import { verifyRecord } from '../../server/verify/verify-record.ts';
 import { testKey } from '../record/support/made-export.ts';
 import { serveFake } from './support/serve-fake.ts';
 import { scratchFolder, startLine } from './support/tools.ts';
@@ -230,7 +231,17 @@ describe('keeping', () => {
     const whole = await made('whole.zip');
     expect(await verifyFile(whole)).toMatchObject({ result: 'not sealed', findings: [] });
     expect(readFileSync(whole).includes(Buffer.from(`attachments/${sha256}`))).toBe(true);
+    expect(await verifyRecord(folder)).toMatchObject({ result: 'intact', findings: [] });
+    writeFileSync(join(attachmentsFolder(folder), sha256), 'another picture');
+    expect(await verifyRecord(folder)).toMatchObject({
+      result: 'altered',
+      findings: [expect.objectContaining({ kind: 'attachment altered', file: `attachments/${sha256}` })],
+    });
     rmSync(join(attachmentsFolder(folder), sha256));
+    expect(await verifyRecord(folder)).toMatchObject({
+      result: 'altered',
+      findings: [expect.objectContaining({ kind: 'file absent' })],
+    });
     expect(await verifyFile(await made('gone.zip'))).toMatchObject({
       result: 'altered',
       findings: [expect.objectContaining({ kind: 'file absent', file: `attachments/${sha256}` })],

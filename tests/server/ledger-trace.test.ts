@@ -1,4 +1,7 @@
 /** Tracing through a store, at the command line and over HTTP; recalls and recall drills kept in the record. */
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { EntryContent, LedgerFact } from '../../machines/record/entry.ts';
 import type { Traced } from '../../machines/yard/trace/traced.types.ts';
@@ -11,6 +14,7 @@ import { Journal } from '../../server/runner/journal.ts';
 import { scenarioOrError } from '../../server/scenarios/load.ts';
 import { openSqliteStore } from '../../server/store/sqlite.ts';
 import type { Store } from '../../server/store/store.ts';
+import { fakeScenario } from './support/fake-scenario.ts';
 import { serveFake } from './support/serve-fake.ts';
 import { scratchFolder } from './support/tools.ts';
 
@@ -88,11 +92,9 @@ const madeOf = async (folder: string): Promise<void> => {
 
 const folder = { path: '' };
 beforeAll(async () => {
-  const { mkdtempSync } = await import('node:fs');
-  folder.path = mkdtempSync('/tmp/patchyard-trace-');
+  folder.path = mkdtempSync(join(tmpdir(), 'patchyard-trace-'));
   await madeOf(folder.path);
-  return async () => {
-    const { rmSync } = await import('node:fs');
+  return () => {
     rmSync(folder.path, { recursive: true, force: true });
   };
 }, 60_000);
@@ -217,10 +219,11 @@ describe('patchyard trace', () => {
 describe('recalls and drills', () => {
   /** A fake line goes on in a copy of the record. */
   const served = async () => {
-    const { cpSync } = await import('node:fs');
+    // A folder of its own for each.
     const dataFolder = scratchFolder();
     cpSync(folder.path, dataFolder, { recursive: true });
-    return serveFake({ dataFolder, newShift: true });
+    const { plant, mixes } = scenarioOrError('scenarios/shifts/emulsion-day.yaml');
+    return serveFake({ dataFolder, newShift: true, scenario: { ...fakeScenario(), plant, mixes } });
   };
   const ask = async (url: string, path: string, body: unknown) => {
     const response = await fetch(`${url}${path}`, {

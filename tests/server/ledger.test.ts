@@ -6,6 +6,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { SHELF } from '../../machines/ledger/shelf.ts';
 import { canonical } from '../../machines/record/canonical.ts';
 import { archiveShift, dueForArchive, restoreShift } from '../../server/archive/archive.ts';
+import { archivedEntriesAtHand } from '../../server/archive/archived-entries.ts';
 import { writeExport } from '../../server/archive/write-export.ts';
 import { main } from '../../server/cli.ts';
 import { line } from '../../server/line.ts';
@@ -183,7 +184,8 @@ describe('what is kept of the books', () => {
     const store = openSqliteStore(folder);
     for (const _twice of [1, 2]) await runHeadless({ engine: line, scenario, store, key, onFact });
     await store.close();
-    const { runner, close } = await startLine(folder, { scenario: fakeScenario('after'), key });
+    const after = { ...fakeScenario('after'), plant: emulsion.plant, mixes: emulsion.mixes };
+    const { runner, close } = await startLine(folder, { scenario: after, key });
     await (runner as PlantRunner).askBook(asked('after-1', takeList('after two shifts')));
     await close();
     const again = openSqliteStore(folder);
@@ -232,6 +234,16 @@ describe('what is kept of the books', () => {
     expect(await textOf(folder)).toBe(text);
     expect(await compared(folder)).toMatchObject({ differences: 0, unheard: [] });
     renameSync(away, stub.file);
+    // A program without books archived it: its file tells, and without that it is said.
+    inFile(folder, (db) => db.exec('DELETE FROM heard; DELETE FROM books'));
+    const unheard = await withRecord(folder, (db) => rebuildBooks(db, false));
+    expect(unheard.unheard).toEqual([1]);
+    expect(unheard.differences).toBeGreaterThan(0);
+    const heard = await withRecord(folder, async (db) =>
+      rebuildBooks(db, true, (await archivedEntriesAtHand(db)).entriesOf),
+    );
+    expect(heard).toMatchObject({ differences: 0, unheard: [] });
+    expect(await textOf(folder)).toBe(text);
     await withRecord(folder, (db) => restoreShift(db, stub.file));
     inFile(folder, (db) => {
       db.exec('DELETE FROM books');
@@ -257,6 +269,22 @@ describe('what is kept of the books', () => {
     expect(await main(['rebuild', '--data', folder])).toBe(0);
     expect(await compared(folder)).toMatchObject({ differences: 0 });
     expect(await textOf(folder)).toBe(text);
+  }, 60_000);
+
+  it('does without what is damaged on disk, tells it, and the line goes on', async () => {
+    const folder = scratchFolder();
+    await madeOf(folder);
+    inFile(folder, (db) => {
+      db.exec(`DELETE FROM books; UPDATE scenarios SET json = '{'`);
+      db.exec(
+        `UPDATE entries SET json = 'torn' WHERE seq = (SELECT min(seq) FROM entries WHERE fact = 'lotOpened')`,
+      );
+    });
+    const told: string[] = [];
+    const store = openSqliteStore(folder, {}, ({ seq, why }) => told.push(`${seq} ${why}`));
+    expect(await listsOf(store)).toContain('after two shifts');
+    expect(told.join('\n')).toContain('the entry cannot be read');
+    await store.close();
   }, 60_000);
 
   it('goes back with a tail that is cut off', async () => {

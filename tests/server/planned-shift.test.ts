@@ -5,6 +5,7 @@ import { type Scenario, shiftSchema } from '../../machines/scenario/shift.schema
 import type { Measured } from '../../machines/yard/patches/patch.types.ts';
 import type { PatchesState } from '../../machines/yard/patches/state.ts';
 import { line } from '../../server/line.ts';
+import type { PlantRunner } from '../../server/runner/runner.ts';
 import { scenarioOrError } from '../../server/scenarios/load.ts';
 import { commandOf, scratchFolder, startLine, type UnderTest } from './support/tools.ts';
 
@@ -29,7 +30,7 @@ const opened = (): Promise<UnderTest> =>
 
 let asked = 0;
 const ask = ({ runner }: UnderTest, command: { readonly do: string }) =>
-  runner.askBook({
+  (runner as PlantRunner).askBook({
     id: `planned-${String(++asked).padStart(6, '0')}`,
     book: 'patches',
     by: { person: 'halvard', role: 'supervisor' },

@@ -290,6 +290,7 @@ describe('from order to patch', () => {
     expect(desk.order(list)).toBeNull();
     made(desk, 'PO-260414-1', 751_000);
     desk.line({ is: 'shiftEnded', by: BY } as never);
+    desk.stock({ is: 'loadMadeOut', load: 'L-260415-1', mix: 'emulsion-patch' });
     const laid = (row: number) => ({
       is: 'patchLaid',
       load: 'L-260415-1',
@@ -303,13 +304,37 @@ describe('from order to patch', () => {
     desk.stock(laid(2));
     expect(desk.state.orders['PO-260414-1']).toMatchObject({ state: 'delivered', deliveredKg: 186 });
     expect(desk.state.use).toEqual([{ date: '2026-04-14', mix: 'emulsion-patch', kg: 186 }]);
+    // Laid in a hole of no list it is used as well, and settles nothing.
+    desk.stock({ ...laid(2), patch: 'by the gate', grams: 14_000 });
+    expect(desk.state.use).toEqual([{ date: '2026-04-14', mix: 'emulsion-patch', kg: 200 }]);
     desk.stock({ ...laid(2), is: 'patchLaidReversed' });
+    expect(desk.state.use).toEqual([{ date: '2026-04-14', mix: 'emulsion-patch', kg: 107 }]);
     expect(desk.state.orders['PO-260414-1']).toMatchObject({ state: 'made', deliveredKg: 93 });
     expect(desk.ask({ do: 'finishList', list })?.[0]).toContain('settle or withdraw');
     expect(desk.ask({ do: 'deliverOrder', order: 'PO-260414-1' })).toBeNull();
     expect(desk.ask({ do: 'finishList', list })).toBeNull();
     expect(desk.state.lists[list]).toMatchObject({ state: 'done', patches: [] });
     expect(desk.state.lists[list]?.sum).toMatchObject({ patches: 2, laidKg: 93 });
+  });
+
+  it('a list whose holes are all filled is put away when the next shift opens, and stays small', () => {
+    const desk = opened();
+    const list = desk.take([hole(), hole({ place: 'Fell Road' })]);
+    expect(desk.order(list)).toBeNull();
+    desk.stock({ is: 'patchLaid', load: 'L-260415-1', patch: `${list}/1`, grams: 93_000 });
+    desk.open({ date: '2026-04-15' });
+    expect(desk.state.lists[list]?.state).toBe('open');
+    desk.stock({ is: 'patchLaid', load: 'L-260415-1', patch: `${list}/2`, grams: 93_000 });
+    desk.open({ date: '2026-04-16' });
+    expect(desk.state.lists[list]).toMatchObject({
+      state: 'done',
+      patches: [],
+      sum: { patches: 2, laidKg: 186 },
+    });
+    expect(desk.state.orders['PO-260414-1']?.state).toBe('delivered');
+    // Ten years of such lists and orders stay small.
+    const bytes = JSON.stringify([desk.state.lists[list], desk.state.orders['PO-260414-1']]).length;
+    expect(bytes).toBeLessThan(1200);
   });
 
   it('the forecast counts orders, free mix and use', () => {

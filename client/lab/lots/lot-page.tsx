@@ -16,12 +16,13 @@ import { PhotoList } from '../photos/photo-list.tsx';
 import { GradationPlot } from '../plot/gradation-plot.tsx';
 import { LabStanding } from '../standing.tsx';
 import { LotStateTag } from '../state-tag.tsx';
-import { LOT_STATE_WORDS, personName, propertyWords, SAMPLE_SHAPE, valueWords, whenWords } from '../words.ts';
+import { LOT_STATE_WORDS, personName, propertyWords, valueWords, whenWords } from '../words.ts';
 import { newSheetPath, nextToTest } from '../worksheets/paths.ts';
 import { Decide } from './decide.tsx';
 import { rowsOf } from './judged.ts';
+import { Batches, History } from './lot-behind.tsx';
+import { LotSamples } from './lot-samples.tsx';
 import { ResultsTable } from './results-table.tsx';
-import { timelineOf } from './timeline.ts';
 import './lots.css';
 
 export function LotPage({ id }: { readonly id: string }) {
@@ -222,57 +223,8 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
           </section>
         )}
         <LotSamples lot={lot} />
-        <section className="card stack" aria-labelledby="batches-head">
-          <h3 id="batches-head">Batches behind it</h3>
-          <ul className="lot-batches">
-            {lot.batches.map((batch) => (
-              <li key={batch}>
-                <Link className="button num" href={reportPath('batch', { batch, shift: lot.shift })}>
-                  {batch}
-                  <span className="hidden-words">: sheet and traces of batch {batch}</span>
-                </Link>
-              </li>
-            ))}
-          </ul>
-          <div className="row">
-            <a className="button" href={`/replay?shift=${lot.shift}`}>
-              Replay the shift
-            </a>
-            <Link className="button" href={`/lab/trends?lot=${lot.lot}`}>
-              Beside other lots
-            </Link>
-          </div>
-          <dl className="facts">
-            {Object.entries(lot.labels)
-              .filter(([, value]) => value !== '')
-              .map(([name, value]) => (
-                <div key={name}>
-                  <dt>{name}</dt>
-                  <dd>
-                    {value
-                      .split(', ')
-                      .map((one) => personName(people, one))
-                      .join(', ')}
-                  </dd>
-                </div>
-              ))}
-          </dl>
-        </section>
-        <section className="card stack" aria-labelledby="events-head">
-          <h3 id="events-head">What happened to it</h3>
-          <ol className="timeline">
-            {timelineOf(lot).map((one, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: two things may happen at one second
-              <li key={i}>
-                <span className="num soft">{whenWords(one.at)}</span>
-                <p>
-                  {one.path === null ? one.words : <Link href={one.path}>{one.words}</Link>}
-                  {one.by !== '' && <span className="soft"> · {personName(people, one.by)}</span>}
-                </p>
-              </li>
-            ))}
-          </ol>
-        </section>
+        <Batches lot={lot} />
+        <History lot={lot} />
       </div>
       {photos.length > 0 && (
         <section className="card stack">
@@ -283,49 +235,3 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
     </article>
   );
 }
-
-const LotSamples = ({ lot }: { readonly lot: LabLot }) => (
-  <section className="card stack" aria-labelledby="samples-head">
-    <h3 id="samples-head">Samples</h3>
-    <ul className="lot-sample-list">
-      {lot.samples.map((sample) => {
-        const sheets = lot.worksheets.filter((one) => one.sample === sample.n);
-        return (
-          <li key={sample.n}>
-            <Link className="button num" href={`/lab/samples/${lot.lot}/${sample.n}`}>
-              {sample.n}
-              <span className="hidden-words">: sample {sample.n}</span>
-            </Link>
-            <span>
-              {sample.test}
-              <span className="soft">
-                {' '}
-                · part {sample.part} of {sample.ofParts}
-              </span>
-            </span>
-            <span
-              className={
-                sample.state === 'missed' || sample.state === 'due' ? 'lot-state wants' : 'lot-state'
-              }
-            >
-              <Mark shape={SAMPLE_SHAPE[sample.state]} />
-              {sample.substitute !== null ? `logged, from the ${sample.substitute.source}` : sample.state}
-            </span>
-            <span className="sample-sheets">
-              {sheets.map((sheet) => (
-                <Link key={sheet.id} className="button num" href={`/lab/worksheets/${sheet.id}`}>
-                  {sheet.aside === null ? sheet.id : <del>{sheet.id}</del>}
-                </Link>
-              ))}
-              {sheets.length === 0 && sample.state === 'logged' && (
-                <Link className="button" href={newSheetPath(lot.lot, sample)}>
-                  Worksheet<span className="hidden-words"> for sample {sample.n}</span>
-                </Link>
-              )}
-            </span>
-          </li>
-        );
-      })}
-    </ul>
-  </section>
-);

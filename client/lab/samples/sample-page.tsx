@@ -3,10 +3,8 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import type { LabLot, LabSample } from '../../../machines/lab/state.ts';
 import { formatTonnes } from '../../format/format.ts';
-import { whyNot } from '../../live/may.ts';
 import { useLive } from '../../live/store.ts';
 import { useCommand } from '../../live/use-command.ts';
-import { useStandpoint } from '../../live/use-standpoint.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
@@ -17,6 +15,7 @@ import { LabStanding } from '../standing.tsx';
 import { daysBetween, holderOf, isTested } from '../today/agenda.ts';
 import { personName, SAMPLE_SHAPE, whenWords } from '../words.ts';
 import { newSheetPath, nextToTest } from '../worksheets/paths.ts';
+import { CorrectSample } from './correct-sample.tsx';
 import { HandOver } from './hand-over.tsx';
 import { LogForm } from './log-form.tsx';
 
@@ -111,7 +110,7 @@ function Sample({
           <Fact name="In the hands of">{personName(people, holderOf(sample))}</Fact>
         </dl>
       </section>
-      {sample.state === 'due' && <TakeIt sample={sample} lot={lot.lot} />}
+      {sample.state === 'due' && <TakeIt sample={sample} />}
       {toLog && (
         <section className="card stack" aria-labelledby="log-head">
           <h3 id="log-head">
@@ -144,6 +143,7 @@ function Sample({
           </div>
           <HandOver lab={lab} lot={lot.lot} sample={sample} />
           <Discard lab={lab} lot={lot.lot} sample={sample} />
+          <CorrectSample key={sample.corrections.length} lab={lab} lot={lot.lot} sample={sample} />
         </>
       )}
       {sample.corrections.length > 0 && (
@@ -186,32 +186,16 @@ const Fact = ({ name, children }: { readonly name: string; readonly children: Re
   </div>
 );
 
-function TakeIt({ lot, sample }: { readonly lot: string; readonly sample: LabSample }) {
-  const at = useStandpoint();
-  const asked = useCommand();
-  return (
-    <section className="card stack take-it">
-      <p>
-        <strong>Take it from the next discharge</strong>
-        {sample.batch !== null && ` (batch ${sample.batch})`}, from the full width of the stream as it falls.
-        Keep clear of the gate and of the loader.
-      </p>
-      <button
-        type="button"
-        className="button primary"
-        aria-busy={asked.waiting}
-        onClick={() => {
-          const because = whyNot('takeSample', at);
-          if (because.length > 0) asked.explain(because);
-          else void asked.send({ do: 'takeSample', lot, sample: sample.n }, `Sample ${sample.n} taken.`);
-        }}
-      >
-        Sample {sample.n} is taken
-      </button>
-      <Refusal because={asked.refusal} onClose={asked.clear} />
-    </section>
-  );
-}
+/** The same prompts as on the Line page, all that are due: several may fall on one discharge. */
+const TakeIt = ({ sample }: { readonly sample: LabSample }) => (
+  <section className="card stack take-it">
+    <p>
+      <strong>Take it as the batch is discharged</strong>
+      {sample.batch !== null && ` (batch ${sample.batch})`}, from the full width of the stream as it falls.
+      Keep clear of the gate and of the loader. Confirm it in the line at the top of this page.
+    </p>
+  </section>
+);
 
 function Discard({
   lab,

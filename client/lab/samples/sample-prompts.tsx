@@ -11,6 +11,12 @@ import { useHasReports } from '../../reports/plants-own.ts';
 import { groupsOf } from './prompt-groups.ts';
 import './samples.css';
 
+/** Nothing can be taken of a batch that is still in the mixer. */
+const whyNotYet = (level: SamplePrompt['level'], batch: number | null): readonly string[] =>
+  level === 'due'
+    ? [`Batch ${batch ?? ''} is still in the mixer: take the sample as it is discharged, then press this.`]
+    : [];
+
 const NONE: readonly SamplePrompt[] = [];
 
 export function SamplePrompts({ className = '' }: { readonly className?: string }) {
@@ -19,8 +25,8 @@ export function SamplePrompts({ className = '' }: { readonly className?: string 
   const asked = useCommand();
   const hasLab = useHasReports();
   if (prompts.length === 0 && asked.refusal === null) return null;
-  const take = ({ lot, sample }: SamplePrompt) => {
-    const because = whyNot('takeSample', at);
+  const take = ({ lot, sample, level, batch }: SamplePrompt) => {
+    const because = [...whyNot('takeSample', at), ...whyNotYet(level, batch)];
     if (because.length > 0) asked.explain(because);
     else void asked.send({ do: 'takeSample', lot, sample }, `Sample ${sample} taken.`);
   };
@@ -48,11 +54,12 @@ export function SamplePrompts({ className = '' }: { readonly className?: string 
                     key={prompt.sample}
                     type="button"
                     className="button"
+                    data-barred={level === 'due'}
                     aria-busy={asked.waiting}
                     onClick={() => take(prompt)}
                   >
                     <span>
-                      Sample {prompt.sample} is taken
+                      Sample {prompt.sample} is taken{' '}
                       {own.length > 1 && prompt.test !== '' && (
                         <span className="prompt-test">{prompt.test}</span>
                       )}

@@ -167,7 +167,11 @@ export function EnterSheet({
           <TimedSteps
             steps={sheet.steps}
             id={key}
-            of={lot !== null && sample !== null ? `lot ${lot.lot}, sample ${sample.n}` : of}
+            of={`${sheet.title.toLowerCase()}, ${
+              lot !== null && sample !== null
+                ? `lot ${lot.lot}, sample ${sample.n}`
+                : `${subject?.kind} ${subject?.id}`
+            }`}
             path={
               lot !== null && sample !== null
                 ? newSheetPath(lot.lot, sample)

@@ -1,5 +1,5 @@
 /** The steps of a test in order; those with a length have a clock that can be read from across the room. */
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { Step } from '../../../machines/lab/worksheets/sheet.types.ts';
 import { formatCountdown, spokenDuration } from '../../format/format.ts';
 import { leftS, ring, setSound, startTimer, stopTimer, useTimers } from './timers.ts';
@@ -21,11 +21,17 @@ export function TimedSteps({
   const timers = useTimers().filter((timer) => timer.id.startsWith(`${id}#`));
   const now = useNowMs(timers.length > 0);
   const [sound, setSoundWanted] = useState(false);
+  const list = useRef<HTMLOListElement>(null);
+  const running = timers.map((timer) => timer.id).join();
+  // Whoever starts a clock stands at the bench: what counts down must be in sight.
+  useEffect(() => {
+    if (running !== '') list.current?.querySelector('.running, .over')?.scrollIntoView({ block: 'nearest' });
+  }, [running]);
   if (steps.length === 0) return null;
   return (
     <section className="card stack" aria-labelledby={`steps-${id}`}>
       <h3 id={`steps-${id}`}>Steps of the test</h3>
-      <ol className="timed-steps">
+      <ol className="timed-steps" ref={list}>
         {steps.map((step, i) => {
           const key = `${id}#${i}`;
           const timer = timers.find((one) => one.id === key);

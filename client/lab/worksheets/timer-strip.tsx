@@ -29,7 +29,7 @@ export function TimerStrip() {
             <Mark shape={left <= 0 ? 'flag' : 'ring'} />
             <span className="timer-words">
               <strong className="num">
-                {left > 0 ? formatCountdown(left) : `over since ${formatCountdown(-left)}`}
+                {left > 0 ? formatCountdown(left) : `over for ${formatCountdown(-left)}`}
               </strong>{' '}
               {timer.step} · {timer.of}
             </span>

@@ -1,5 +1,6 @@
 /** One bay, or the stand of bags: picture, level, its lots from the newest layer down, and what can be done. */
 import type { LayerView, PlaceView } from '../../../machines/yard/stock/views/bays.ts';
+import type { Workability } from '../../../machines/yard/weathering/workability.ts';
 import { keepUnits } from '../../format/format.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { MayButton } from '../stock/parts.tsx';
@@ -7,6 +8,8 @@ import type { StockHere } from '../stock/use-stock.ts';
 import { days, mass, STANDING, standingWords, when } from '../stock/words.ts';
 import { BayPicture } from './bay-picture.tsx';
 import type { BayAct } from './tab.tsx';
+
+const degrees = (tempC: number): string => `${String(Math.round(tempC)).replace('-', '−')} °C`;
 
 const ORIGIN: { readonly [O in LayerView['origin']]: string } = {
   made: 'laid by the line',
@@ -30,14 +33,17 @@ function LotRow({
   layer,
   place,
   book,
+  morning,
   onAct,
 }: {
   readonly layer: LayerView;
   readonly place: PlaceView;
   readonly book: StockHere;
+  readonly morning: (layer: LayerView) => Workability | null;
   readonly onAct: (act: BayAct) => void;
 }) {
-  const { weathered, tomorrow, standing } = layer;
+  const { weathered, standing } = layer;
+  const tomorrow = morning(layer);
   return (
     <li>
       <span className="sk-state" data-standing={standing}>
@@ -65,7 +71,7 @@ function LotRow({
         {tomorrow !== null && (
           <>
             <br />
-            Morning at {Math.round(tomorrow.atC)} °C:{' '}
+            Morning at {degrees(tomorrow.atC)}:{' '}
             <span className={tomorrow.word === 'workable' ? undefined : 'sk-warn'}>{tomorrow.word}</span>,{' '}
             {keepUnits(tomorrow.why)}
           </>
@@ -93,10 +99,12 @@ function LotRow({
 export function BayCard({
   place,
   book,
+  morning,
   onAct,
 }: {
   readonly place: PlaceView;
   readonly book: StockHere;
+  readonly morning: (layer: LayerView) => Workability | null;
   readonly onAct: (act: BayAct) => void;
 }) {
   const isBags = place.place === 'bags';
@@ -118,7 +126,7 @@ export function BayCard({
       ) : (
         <ul className="sk-lots">
           {[...place.layers].reverse().map((layer) => (
-            <LotRow key={layer.n} layer={layer} place={place} book={book} onAct={onAct} />
+            <LotRow key={layer.n} layer={layer} place={place} book={book} morning={morning} onAct={onAct} />
           ))}
         </ul>
       )}

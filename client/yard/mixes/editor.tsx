@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import { Link } from 'wouter';
 import { mixSchema } from '../../../machines/scenario/mix.schema.ts';
 import type { PlantSpec } from '../../../machines/scenario/plant.schema.ts';
+import { bandOf, leaned } from '../../../machines/yard/mixes/band.ts';
 import { usualConditions } from '../../../machines/yard/mixes/conditions.ts';
 import { factorValues } from '../../../machines/yard/mixes/factors.ts';
 import { mixSheet } from '../../../machines/yard/mixes/sheet.ts';
@@ -56,9 +57,14 @@ function Sheet({
     const read = mixSchema.safeParse(content);
     return read.success ? [] : read.error.issues.map((issue) => issue.message);
   }, [content]);
+  const [target, changeTarget] = useKept(`mix-target.${mix.id}`, { leanPct: 50 });
+  const band = useMemo(
+    () => (specification === null ? [] : leaned(bandOf(specification), target.leanPct)),
+    [specification, target.leanPct],
+  );
   const made = useMemo(
-    () => mixSheet({ mix: content, plant, bins: view.bins, specification, conditions, factors }),
-    [content, plant, view.bins, specification, conditions, factors],
+    () => mixSheet({ mix: content, plant, bins: view.bins, specification, band, conditions, factors }),
+    [content, plant, view.bins, specification, band, conditions, factors],
   );
 
   return (
@@ -82,6 +88,8 @@ function Sheet({
               content={content}
               blend={made.sheet.blend}
               specification={specification}
+              leanPct={target.leanPct}
+              onLean={(leanPct) => changeTarget({ leanPct })}
               onChange={draft.change}
               book={book}
             />

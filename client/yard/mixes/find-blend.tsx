@@ -112,11 +112,15 @@ export function FindBlend({
   mixId,
   bins,
   blend,
+  leanPct,
+  onLean,
   onTake,
 }: {
   readonly mixId: string;
   readonly bins: readonly BinFigures[];
   readonly blend: BlendSheet;
+  readonly leanPct: number;
+  readonly onLean: (leanPct: number) => void;
   readonly onTake: (shares: readonly BlendShare[]) => void;
 }) {
   const [kept, change] = useKept<{ bounds: Bounds; marginPct: number }>(`mix-bounds.${mixId}`, {
@@ -182,13 +186,23 @@ export function FindBlend({
           );
         })}
       </div>
-      <NumberField
-        label="Margin to both edges, of the band's width"
-        unit="%"
-        value={kept.marginPct}
-        max={50}
-        onChange={(marginPct) => change({ marginPct })}
-      />
+      <div className="mx-pair">
+        <NumberField
+          label="Margin to both edges, of the band's width"
+          unit="%"
+          value={kept.marginPct}
+          max={50}
+          onChange={(marginPct) => change({ marginPct })}
+        />
+        <NumberField
+          label="Target, from coarse edge to fine"
+          unit="%"
+          value={leanPct}
+          max={100}
+          hint="50 is the middle of the band"
+          onChange={onLean}
+        />
+      </div>
       <button
         type="button"
         className="button primary"

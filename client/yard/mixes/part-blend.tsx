@@ -113,6 +113,8 @@ export function PartBlend({
   content,
   blend,
   specification,
+  leanPct,
+  onLean,
   onChange,
   book,
 }: {
@@ -121,6 +123,9 @@ export function PartBlend({
   readonly content: Mix;
   readonly blend: BlendSheet;
   readonly specification: Specification | null;
+  /** Where the target lies between the coarse edge of the band, 0 %, and its fine edge, 100 %. */
+  readonly leanPct: number;
+  readonly onLean: (leanPct: number) => void;
   readonly onChange: (field: string, content: Mix) => void;
   readonly book: MixesHere;
 }) {
@@ -164,6 +169,8 @@ export function PartBlend({
           mixId={mix.id}
           bins={view.bins}
           blend={blend}
+          leanPct={leanPct}
+          onLean={onLean}
           onTake={(taken) => onChange('blend', { ...content, aggregates: [...taken] })}
         />
       </div>

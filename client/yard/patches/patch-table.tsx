@@ -144,6 +144,11 @@ export function PatchTable({
   const [route, setRoute] = useState(ALL);
   const [page, setPage] = useState(0);
   const [row, setRow] = useState<number | null>(list.patches[0]?.row ?? null);
+  const choose = (next: number) => {
+    setRow(next);
+    // On a narrow screen its section stands above the table.
+    requestAnimationFrame(() => document.querySelector('.yp-chosen')?.scrollIntoView({ block: 'nearest' }));
+  };
   const routes = [...new Set(list.patches.map((patch) => patch.route))];
   const of = list.patches.filter((patch) => route === ALL || patch.route === route);
   const pages = Math.max(1, Math.ceil(of.length / A_PAGE));
@@ -231,7 +236,7 @@ export function PatchTable({
                   patch={one}
                   laidKg={list.laidKg[one.row] ?? 0}
                   chosen={one.row === row}
-                  onChoose={() => setRow(one.row)}
+                  onChoose={() => choose(one.row)}
                 />
               ))}
             </tbody>

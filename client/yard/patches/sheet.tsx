@@ -4,7 +4,7 @@ import { sumOf } from '../../../machines/yard/patches/take-off.ts';
 import { Scroll } from './scroll.tsx';
 import { usePatches } from './use-patches.ts';
 import { BookWaiting } from './waiting.tsx';
-import { dayWords, layers, mass, routeName } from './words.ts';
+import { dayWords, layers, mass, routeName, sizes } from './words.ts';
 
 const CAUTIONS = [
   'Close the lane and guard the crew before anyone steps on the road.',
@@ -79,10 +79,8 @@ export function Sheet({ id }: { readonly id: string }) {
                     <tr key={patch.row}>
                       <td className="num">{patch.row}</td>
                       <td>{patch.place}</td>
-                      <td className="num">
-                        {patch.lengthM} × {patch.widthM} m × {patch.depthMm} mm
-                      </td>
-                      <td className="num">{layers(patch.takeOff.layersMm)}</td>
+                      <td>{sizes(patch)}</td>
+                      <td>{layers(patch.takeOff.layersMm)}</td>
                       <td>{patch.compactedBy}</td>
                       <td className="num">{patch.takeOff.mixKg.toFixed(0)}</td>
                       <td className="num">

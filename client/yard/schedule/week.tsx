@@ -1,13 +1,14 @@
 /** The plan of the days ahead: days with their runs, the sequence of orders and who may move it. */
 import { useState } from 'react';
 import { planWeek } from '../../../machines/yard/patches/schedule/plan.ts';
-import type { Plan } from '../../../machines/yard/patches/schedule/plan.types.ts';
+import type { Plan, PlanInput } from '../../../machines/yard/patches/schedule/plan.types.ts';
 import type { PatchesView } from '../../../machines/yard/patches/view.ts';
 import { plural } from '../../format/format.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import type { PatchesHere } from '../patches/use-patches.ts';
+import { mass } from '../patches/words.ts';
 import { Days } from './days.tsx';
 import { OpenPlanned } from './open-planned.tsx';
 import { Sequence } from './sequence.tsx';
@@ -20,6 +21,21 @@ const costWords = ({ cost, late }: Plan): string =>
     late.length === 0 ? 'nothing is late' : `${plural(late.length, 'order')} late`,
     ...(cost.stuckBatches > 0 ? [`${plural(cost.stuckBatches, 'batch', 'batches')} cannot be made yet`] : []),
   ].join(', ');
+
+/** Binder the runs take, against what the tanks hold by the books. */
+function Binder({ plan, from }: { readonly plan: Plan; readonly from: PlanInput }) {
+  const runs = plan.days.flatMap((day) => day.runs);
+  const parts = (['emulsion', 'cutback'] as const).flatMap((family) => {
+    const kg = runs.reduce((sum, run) => {
+      const job = from.jobs.find(({ order }) => order === run.order);
+      return job?.family === family ? sum + run.batches * job.binderKg : sum;
+    }, 0);
+    const there = from.binderKg[family];
+    if (kg === 0) return [];
+    return [`${mass(kg)} of ${family}${there === null ? '' : ` (${mass(there)} there)`}`];
+  });
+  return parts.length === 0 ? null : <p className="soft">The plan takes {parts.join(' and ')}.</p>;
+}
 
 function Verdict({ plan }: { readonly plan: Plan }) {
   const more = plan.cost.changes - plan.best.cost.changes;
@@ -93,6 +109,7 @@ export function Week({ view, book }: { readonly view: PatchesView; readonly book
         ) : (
           <>
             <Verdict plan={shown} />
+            <Binder plan={shown} from={planFrom} />
             <div className="ys-split">
               <Sequence
                 plan={shown}

@@ -25,7 +25,10 @@ export const when = (at: string): string => {
 
 /** A number as typed, with point or comma and spaces between thousands; NaN when it is none. */
 export const numberOf = (text: string): number => {
-  const plain = text.trim().replaceAll(/[\s\u00a0]/g, '');
+  const plain = text
+    .trim()
+    .replaceAll(/[\s\u00a0]/g, '')
+    .replace('−', '-');
   if (plain === '') return Number.NaN;
   return Number(/^[+-]?\d+,\d+$/.test(plain) ? plain.replace(',', '.') : plain);
 };

@@ -47,3 +47,10 @@ export const bandOf = (specification: Pick<Specification, 'limits'>): BandSieve[
       return { sieveMm, fromPct, toPct, targetPct: (fromPct + toPct) / 2 };
     });
 };
+
+/** The band with its target so far between its lower (coarse) edge, 0 %, and its upper (fine) edge, 100 %. */
+export const leaned = (band: readonly BandSieve[], leanPct: number): BandSieve[] =>
+  band.map((sieve) => ({
+    ...sieve,
+    targetPct: sieve.fromPct + ((sieve.toPct - sieve.fromPct) * leanPct) / 100,
+  }));

@@ -45,7 +45,7 @@ const findingsOf = (mix: Mix, sheet: Omit<BlendSheet, 'findings'>): Finding[] =>
   if (sheet.reclaimedPct > 0 && mix.family === 'cutback')
     say(
       'warn',
-      'Reclaimed pavement must not go through the lit dryer as new stone does: its old binder smokes and can catch fire. Ask the maker of the dryer.',
+      'Reclaimed pavement must not go through the lit dryer as new stone does: its old binder smokes and can catch fire (common practice, no source). Ask the maker of the dryer.',
     );
   if (sheet.reclaimedPct >= 90) {
     const { from, to } = RECLAIMED_DOSE_PCT;

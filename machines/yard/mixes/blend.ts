@@ -81,18 +81,56 @@ const fitsOf = (problem: BlendProblem, stone: readonly number[]): SieveFit[] =>
     return { sieveMm: sieve.sieveMm, passingPct: value, insidePct: insidePct(sieve, value) };
   });
 
-/** Shares in steps of so many %, adding to 100. What rounds to nothing falls away. */
-const inSteps = (problem: BlendProblem, stone: readonly number[], stepPct: number): BlendShare[] =>
-  roundedToSum(fedPctOf(problem, stone), stepPct).flatMap((dryPct, b) => {
+type Counts = readonly number[];
+
+/** Every way to round counts down or up to whole ones so that they add to their whole sum. */
+const roundings = (exact: readonly number[], total: number): Counts[] => {
+  let ways: { readonly counts: Counts; readonly sum: number }[] = [{ counts: [], sum: 0 }];
+  for (const value of exact) {
+    const down = Math.floor(value + 1e-9);
+    const both = value - down > 1e-9 ? [down, down + 1] : [down];
+    ways = ways.flatMap(({ counts, sum }) =>
+      both.map((count) => ({ counts: [...counts, count], sum: sum + count })),
+    );
+  }
+  return ways.filter(({ sum }) => sum === total).map(({ counts }) => counts);
+};
+
+const sharesOfCounts = (problem: BlendProblem, counts: Counts, stepsPerPct: number): BlendShare[] =>
+  problem.bins.flatMap((bin, b) => {
+    const count = counts[b] ?? 0;
+    return count > 0 ? [{ bin: bin.bin, dryPct: count / stepsPerPct }] : [];
+  });
+
+/** Whether rounded shares lie in the band and within the bounds of the bins. */
+const holds = (problem: BlendProblem, shares: readonly BlendShare[]): boolean =>
+  problem.bins.every((bin) => {
+    const pct = shares.find((one) => one.bin === bin.bin)?.dryPct ?? 0;
+    return pct >= bin.fromPct - TINY_PCT && pct <= bin.toPct + TINY_PCT;
+  }) && fitsOf(problem, roundedStone(problem, shares)).every((fit) => fit.insidePct >= -TINY_PCT);
+
+/**
+ * Shares in steps of 0.1 %, as finer is weighed by nobody: of all ways to round them that add to 100 and stay in the band,
+ * the one nearest to the target. Steps of 0.01 % where the band is too tight for that.
+ */
+const sharesOf = (problem: BlendProblem, stone: readonly number[]): BlendShare[] => {
+  const fed = fedPctOf(problem, stone);
+  for (const stepsPerPct of [10, 100]) {
+    const ways = roundings(
+      fed.map((pct) => pct * stepsPerPct),
+      100 * stepsPerPct,
+    )
+      .map((counts) => sharesOfCounts(problem, counts, stepsPerPct))
+      .filter((shares) => holds(problem, shares))
+      .map((shares) => ({ shares, misfit: misfitOf(problem, roundedStone(problem, shares)) }))
+      .sort((a, b) => a.misfit - b.misfit);
+    if (ways[0] !== undefined) return ways[0].shares;
+  }
+  // Tighter still, or a blend that lies outside whatever is done: the sum is kept, and what it passes is told.
+  return roundedToSum(fed, 0.01).flatMap((dryPct, b) => {
     const bin = problem.bins[b]?.bin;
     return dryPct > 0 && bin !== undefined ? [{ bin, dryPct }] : [];
   });
-
-/** Steps of 0.1 %, as finer is weighed by nobody; of 0.01 % where a band is so tight that 0.1 % would leave it. */
-const sharesOf = (problem: BlendProblem, stone: readonly number[]): BlendShare[] => {
-  const coarse = inSteps(problem, stone, 0.1);
-  const holds = fitsOf(problem, roundedStone(problem, coarse)).every((fit) => fit.insidePct >= -TINY_PCT);
-  return holds ? coarse : inSteps(problem, stone, 0.01);
 };
 
 /** Shares of stone of a rounded blend, in the order of the bins. */

@@ -19,12 +19,18 @@ const PATCHES_A_FACT = 250;
 /** So many rows are named when a list is refused. */
 const ROWS_NAMED = 12;
 
-const listed = (hole: Measured, row: number, state: PatchesState): ListedPatch => ({
-  ...hole,
-  depthMm: Math.round(hole.depthMm),
-  row,
-  takeOff: takeOffOf(hole, state.basis),
-});
+const toMm = (m: number): number => Math.round(m * 1000) / 1000;
+
+/** To the millimetre, as it can be measured. */
+const listed = (hole: Measured, row: number, state: PatchesState): ListedPatch => {
+  const measured = {
+    ...hole,
+    lengthM: toMm(hole.lengthM),
+    widthM: toMm(hole.widthM),
+    depthMm: Math.round(hole.depthMm),
+  };
+  return { ...measured, row, takeOff: takeOffOf(measured, state.basis) };
+};
 
 export const takeList = (state: PatchesState, command: Of<'takeList'>, at: string): Answer => {
   const wrong = command.patches.flatMap((hole, i) =>

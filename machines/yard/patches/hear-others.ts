@@ -4,13 +4,34 @@ import type { HeardAt } from '../../record/book.types.ts';
 import type { Scenario } from '../../scenario/shift.schema.ts';
 import { withList, withOrder } from './hear-facts.ts';
 import { orderCovers, readPatchId } from './naming.ts';
+import { stateOf } from './orders.ts';
+import type { PatchList } from './patch.types.ts';
 import type { DayUse, PatchesState, ShiftOrder } from './state.ts';
 import { sumOf } from './take-off.ts';
 
 /** Days of use that are kept; the rate of use looks no further back. */
 const USE_DAYS = 60;
 
-export const hearOpening = (state: PatchesState, { shift, plant, mixes }: Scenario): PatchesState => {
+const isFilled = ({ state, patches, laidKg }: PatchList): boolean =>
+  state === 'open' &&
+  patches.length > 0 &&
+  patches.every(({ takenOut, row }) => takenOut !== null || (laidKg[row] ?? 0) > 0);
+
+/** A list whose holes are all filled is put away as done when the next shift opens: its sums stay, its holes are in the record. */
+const putAway = (state: PatchesState): PatchesState => {
+  const filled = Object.values(state.lists).filter(isFilled);
+  if (filled.length === 0) return state;
+  const away = filled.map((list) => [list.id, { ...list, state: 'done' as const, patches: [], laidKg: {} }]);
+  const lists = { ...state.lists, ...Object.fromEntries(away) };
+  const orders = Object.values(state.orders).map((order) => [
+    order.id,
+    { ...order, state: stateOf(order, lists) },
+  ]);
+  return { ...state, lists, orders: Object.fromEntries(orders) };
+};
+
+export const hearOpening = (before: PatchesState, { shift, plant, mixes }: Scenario): PatchesState => {
+  const state = putAway(before);
   const days = Object.entries(state.week.days).filter(([date]) => date >= shift.date);
   return {
     ...state,
@@ -71,8 +92,14 @@ const withUse = (use: readonly DayUse[], date: string, mix: string, kg: number):
   return next.filter((day) => day.date >= (dates[0] ?? ''));
 };
 
+/** So many loads are remembered for the mix they carry; older ones have long been laid. */
+const LOADS_KEPT = 200;
+
+const withLoad = (loads: PatchesState['loads'], load: string, mix: string): PatchesState['loads'] =>
+  [...loads, { load, mix }].slice(-LOADS_KEPT);
+
 /** Mix laid in a hole, or taken back with `grams` below 0. */
-const laid = (state: PatchesState, patch: string, grams: number, at: string): PatchesState => {
+const laid = (state: PatchesState, patch: string, grams: number): PatchesState => {
   const id = readPatchId(patch);
   const list = id === null ? undefined : state.lists[id.list];
   if (id === null || list === undefined) return state;
@@ -88,8 +115,7 @@ const laid = (state: PatchesState, patch: string, grams: number, at: string): Pa
     (one) => one.state !== 'withdrawn' && orderCovers(one, list.id, route),
   );
   if (order === undefined) return now;
-  const after = withOrder(now, order.id, (one) => ({ deliveredKg: Math.max(0, one.deliveredKg + kg) }));
-  return { ...after, use: withUse(after.use, at.slice(0, 10), order.mix, kg) };
+  return withOrder(now, order.id, (one) => ({ deliveredKg: Math.max(0, one.deliveredKg + kg) }));
 };
 
 /** Facts of the stock by the fields they carry; all others are none of this book's business. */
@@ -98,12 +124,13 @@ export const hearStock = (
   fact: { readonly is: string },
   { at }: HeardAt,
 ): PatchesState => {
+  const { load, mix, patch, grams } = fact as Partial<Record<'load' | 'mix' | 'patch' | 'grams', unknown>>;
+  if (fact.is === 'loadMadeOut' && typeof load === 'string' && typeof mix === 'string')
+    return { ...state, loads: withLoad(state.loads, load, mix) };
   if (fact.is !== 'patchLaid' && fact.is !== 'patchLaidReversed') return state;
-  const { patch, grams } = fact as {
-    readonly is: string;
-    readonly patch?: unknown;
-    readonly grams?: unknown;
-  };
   if (typeof patch !== 'string' || typeof grams !== 'number') return state;
-  return laid(state, patch, fact.is === 'patchLaid' ? grams : -grams, at);
+  const more = fact.is === 'patchLaid' ? grams : -grams;
+  const now = laid(state, patch, more);
+  const of = state.loads.find((one) => one.load === load)?.mix;
+  return of === undefined ? now : { ...now, use: withUse(now.use, at.slice(0, 10), of, more / 1000) };
 };

@@ -32,6 +32,8 @@ export type PatchesState = {
   readonly lots: Readonly<
     Record<string, { readonly mix: string; readonly bay: number; readonly for: string | null }>
   >;
+  /** The mix of the loads made out last. */
+  readonly loads: readonly { readonly load: string; readonly mix: string }[];
   /** Mix laid in patches by day and mix, the last 60 days that had any. */
   readonly use: readonly DayUse[];
   readonly week: {
@@ -54,6 +56,7 @@ export const EMPTY_PATCHES: PatchesState = {
   mixes: [],
   shift: null,
   lots: {},
+  loads: [],
   use: [],
   week: { hours: [8, 8, 8, 8, 8, 0, 0], days: {}, arranged: null, why: null },
 };

@@ -1,6 +1,6 @@
 /** What a console is shown of the stock; plain JSON. */
 import type { StockOthers } from './others.types.ts';
-import type { DayWeather, Movement, StockState } from './state.types.ts';
+import type { DayWeather, Movement, StockState, YardShape } from './state.types.ts';
 import { type LotBalance, type PlaceView, viewLotBalances, viewPlaces } from './views/bays.ts';
 import { type LoadView, type MixReady, viewLoads, viewReady } from './views/loads.ts';
 import { type MaterialsView, viewMaterials } from './views/materials.ts';
@@ -17,12 +17,8 @@ export type StockView = {
   readonly loads: readonly LoadView[];
   readonly movements: readonly Movement[];
   readonly wasteKg: number;
-  /** Mixes the plant makes, for choosing. */
-  readonly mixes: readonly {
-    readonly id: string;
-    readonly name: string;
-    readonly family: 'emulsion' | 'cutback';
-  }[];
+  /** Mixes the plant makes, for choosing; two points of the binder's viscosity for the forecast. */
+  readonly mixes: readonly Pick<YardShape['mixes'][number], 'id' | 'name' | 'family' | 'viscosity'>[];
   readonly bins: readonly { readonly bin: number; readonly name: string }[];
 };
 
@@ -37,6 +33,6 @@ export const viewStock = (s: StockState, at: string, others: StockOthers = {}): 
   loads: viewLoads(s, others),
   movements: s.movements.slice(-40).reverse(),
   wasteKg: s.wasteGrams / 1000,
-  mixes: (s.yard?.mixes ?? []).map(({ id, name, family }) => ({ id, name, family })),
+  mixes: (s.yard?.mixes ?? []).map(({ id, name, family, viscosity }) => ({ id, name, family, viscosity })),
   bins: (s.yard?.bins ?? []).map(({ bin, name }) => ({ bin, name })),
 });

@@ -2,6 +2,7 @@
 export const PAGES = [
   { path: '/', name: 'Line' },
   { path: '/lots', name: 'Lab' },
+  { path: '/yard', name: 'Yard' },
   { path: '/interlock', name: 'Interlock' },
   { path: '/records', name: 'Records' },
   { path: '/charts', name: 'Charts' },

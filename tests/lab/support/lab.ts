@@ -58,6 +58,7 @@ export class TestLab {
   state: LabState = labBook.empty;
   at = '2026-05-11T06:00:00';
   seq = 0;
+  others: { readonly stock?: unknown } = {};
   readonly facts: LabFact[] = [];
   readonly scenario: Scenario;
 
@@ -85,7 +86,7 @@ export class TestLab {
     if (!LAB_PERMISSIONS[parsed.data.do].includes(role))
       return { ok: false, because: [`a ${role} may not do this`] };
     const by = { person, role };
-    const told = labBook.answer(this.state, { command: parsed.data, by, at: this.at }, {});
+    const told = labBook.answer(this.state, { command: parsed.data, by, at: this.at }, this.others);
     if (!told.ok) return told;
     for (const fact of JSON.parse(JSON.stringify(told.facts)) as LabFact[]) {
       this.facts.push(fact);

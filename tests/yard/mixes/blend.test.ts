@@ -109,7 +109,7 @@ describe('a solver that fails', () => {
   it('at the second program: what the first found is told, never that nothing fits', () => {
     calls = 0;
     const answer = bestBlend(two, failing(2));
-    expect(answer.kind === 'fits' && answer.sieves.every((fit) => fit.insidePct >= 0)).toBe(true);
+    expect(answer.kind === 'fits' && answer.sieves.every((fit) => fit.insidePct > -1e-6)).toBe(true);
   });
 
   it('at all of them: in words', () => {
@@ -258,13 +258,13 @@ describe('on random problems', () => {
     );
   });
 
-  it('the rounded blend adds to 100, keeps to its band within 0.02 % and lies next to the best', () => {
+  it('the rounded blend adds to 100, keeps to its band within 0.01 % and lies next to the best', () => {
     fc.assert(
       fc.property(problemCase(1, 20), (one) => {
         const answer = bestBlend(one, solve);
         if (answer.kind !== 'fits') return;
         expect(answer.shares.reduce((sum, part) => sum + part.dryPct, 0)).toBeCloseTo(100, 9);
-        for (const fit of answer.sieves) expect(fit.insidePct).toBeGreaterThan(-0.02);
+        for (const fit of answer.sieves) expect(fit.insidePct).toBeGreaterThan(-0.011);
         const best = misfitOf(one, sharesIn(one, solve(nearestProgram(one, 0)).values));
         expect(answer.misfit).toBeGreaterThan(best - 1e-3);
       }),

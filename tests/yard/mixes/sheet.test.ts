@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { batchTargets } from '../../../machines/mix/batch-targets.ts';
 import { type Mix, mixSchema } from '../../../machines/scenario/mix.schema.ts';
-import { bandOf, rangeOf } from '../../../machines/yard/mixes/band.ts';
+import { bandOf, leaned, rangeOf } from '../../../machines/yard/mixes/band.ts';
 import { binFigures } from '../../../machines/yard/mixes/bins.ts';
 import { usualConditions } from '../../../machines/yard/mixes/conditions.ts';
 import { differences, leavesOf, NAMED_PATHS } from '../../../machines/yard/mixes/difference.ts';
@@ -212,6 +212,11 @@ describe('findings', () => {
       { sieveMm: 9.5, fromPct: 75, toPct: 100, targetPct: 87.5 },
       { sieveMm: 2.36, fromPct: 0, toPct: 35, targetPct: 17.5 },
     ]);
+  });
+
+  it('a target leaned a quarter of the way from the coarse edge', () => {
+    const [sieve] = leaned([{ sieveMm: 2.36, fromPct: 5, toPct: 25, targetPct: 15 }], 25);
+    expect(sieve?.targetPct).toBe(10);
   });
 
   it('natural sand, reclaimed pavement and a dose beyond its rule are told', () => {

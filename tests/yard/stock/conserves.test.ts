@@ -6,6 +6,9 @@ import { sumOf } from '../../../machines/yard/stock/parts.ts';
 import { nodeKey } from '../../../machines/yard/trace/edges.ts';
 import { StockYard, TIBOR } from './stock-yard.ts';
 
+/** `SEED=n npx vitest run -c tests/vitest.config.ts tests/yard/stock` tries other histories. */
+const SEED = Number(process.env.SEED ?? 260414);
+
 type Step = (yard: StockYard, pick: (n: number) => number) => void;
 const LAB = ['accepted', 'accepted', 'released by concession', 'on hold', 'rejected', 'testing'];
 const PARTS = {
@@ -114,8 +117,7 @@ const STEPS: readonly Step[] = [
       yard.put({ do: 'layPatch', load: any(away(yard), pick), patch: `P${pick(5)}`, kg: 1 + pick(700) / 3 });
     const load = any(withLaid(yard), pick);
     const ns = (yard.state.loads[load]?.laid ?? []).map((one) => String(one.n));
-    if (pick(3) === 0 && ns.length > 0)
-      yard.put({ do: 'reverseLaid', load, n: Number(any(ns, pick)), reason });
+    if (pick(3) > 0 && ns.length > 0) yard.put({ do: 'reverseLaid', load, n: Number(any(ns, pick)), reason });
   },
   (yard, pick) => {
     const to = pick(3) === 0 ? 'waste' : bay(pick);
@@ -195,7 +197,7 @@ const check = (yard: StockYard): void => {
 describe('random histories of the stock', () => {
   const reached = new Set<string>();
 
-  it('conserve every gram at every node, and nothing is negative', () => {
+  it(`conserve every gram at every node, and nothing is negative (SEED=${SEED})`, () => {
     fc.assert(
       fc.property(
         fc.array(
@@ -219,7 +221,7 @@ describe('random histories of the stock', () => {
           for (const name of Object.keys(yard.done)) reached.add(name);
         },
       ),
-      { numRuns: 40, endOnFailure: true },
+      { numRuns: 60, endOnFailure: true, seed: SEED },
     );
     // A history in which nothing is ever done would prove nothing.
     expect([...reached].sort()).toEqual(

@@ -1,5 +1,7 @@
 /** Deliveries, what is drawn of which, dips and reconciliation, order levels, expiry, and levels from shift to shift. */
 import { beforeEach, describe, expect, it } from 'vitest';
+import { stockBook } from '../../../machines/yard/stock/book.ts';
+import { stockCommandSchema } from '../../../machines/yard/stock/commands.ts';
 import { bySource, sumOf } from '../../../machines/yard/stock/parts.ts';
 import { viewMaterials } from '../../../machines/yard/stock/views/materials.ts';
 import { StockYard, TIBOR } from './stock-yard.ts';
@@ -77,6 +79,29 @@ describe('a delivery', () => {
     expect(yard.put({ do: 'cancelDelivery', delivery: 'D-260414-1', reason })).toEqual([]);
     expect(parts('pile:1')).toEqual({ 'OPENING:Chips': 60_000_000 });
     expect(enter()).toEqual([]);
+  });
+
+  it('whose number a truck took between asking and writing takes the next one, and neither is lost', () => {
+    const asked = stockBook.answer(
+      yard.state,
+      {
+        command: stockCommandSchema.parse({
+          do: 'registerDelivery',
+          material: 'aggregate',
+          bin: 1,
+          ticket: 'W-9',
+          kg: 20_000,
+        }),
+        by: TIBOR,
+        at: yard.at,
+      },
+      {},
+    );
+    deliver('TK-9', 1200, 200);
+    if (!asked.ok) throw new Error(asked.because.join(' '));
+    for (const fact of asked.facts) yard.tell(fact);
+    expect(parts('tank:cutback')['D-260414-1']).toBe(1_200_000);
+    expect(parts('pile:1')['D-260414-2']).toBe(20_000_000);
   });
 
   it('that has expired is refused, and one that soon will is named to be used first', () => {

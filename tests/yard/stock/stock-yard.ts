@@ -107,6 +107,11 @@ export class StockYard {
     this.line({ is: 'lotOpened', lot, mix, mixVersion: 1, family, bay, samplesAtKg: [] });
   }
 
+  /** A fact of the stock's own, heard as the record has it. */
+  tell(fact: { readonly is: string }): void {
+    this.hear({ from: 'stock', by: PELL, fact });
+  }
+
   get others(): StockOthers {
     return { lab: this.lab, patches: this.patches };
   }

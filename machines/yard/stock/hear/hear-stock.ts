@@ -1,6 +1,7 @@
 /** What people did to the stock: each fact of this book as a change of its state. */
 import type { Who } from '../../../line/facts.ts';
 import type { StockFact } from '../facts.ts';
+import { nextId } from '../ids.ts';
 import { joinLots } from '../lot-shares.ts';
 import { layerNode, sourceNode } from '../nodes.ts';
 import { sumOf } from '../parts.ts';
@@ -26,9 +27,12 @@ type Of<N extends StockFact['is']> = Extract<StockFact, { is: N }>;
 const hearRegistered = (work: Work, fact: Of<'deliveryRegistered'>, by: Who): void => {
   const { at } = work.heard;
   const straightIn = fact.material === 'aggregate' || fact.material === 'anti-strip';
-  used(work, fact.delivery);
+  // A truck that began to pump between asking and writing may have taken the number: this one then takes the next.
+  const taken = work.s.deliveries[fact.delivery] !== undefined;
+  const id = taken ? nextId(work.s, 'D', at) : fact.delivery;
+  used(work, id);
   const delivery: Delivery = {
-    id: fact.delivery,
+    id,
     material: fact.material,
     store: fact.store,
     ticket: fact.ticket,
@@ -43,8 +47,8 @@ const hearRegistered = (work: Work, fact: Of<'deliveryRegistered'>, by: Who): vo
     keepsUntil: fact.keepsUntil,
     note: fact.note,
   };
-  work.s.deliveries = { ...work.s.deliveries, [fact.delivery]: delivery };
-  if (straightIn) putIn(work, fact.store, fact.delivery, fact.grams);
+  work.s.deliveries = { ...work.s.deliveries, [id]: delivery };
+  if (straightIn) putIn(work, fact.store, id, fact.grams);
 };
 
 /** What a received delivery brought is corrected in its own store, as far as it still lies there. */
