@@ -4,6 +4,7 @@ import type { Command } from './commands.ts';
 import type { Lot } from './line.types.ts';
 import { openLot, presentMix, presentOrder, specificationOf } from './lookup.ts';
 import { drawUnit } from './random.ts';
+import { isOutOfMixer } from './refusals-sample.ts';
 import { addMark } from './ribbon.ts';
 import { moveChart, tell, type Work } from './work.ts';
 
@@ -233,12 +234,14 @@ export const takeDueSample = (
   named: { readonly lot?: string | undefined; readonly sample?: number | undefined },
 ): { lot: string; sample: number; batch: number } | null => {
   const { line } = work;
-  const isDue = (one: Sample) =>
-    one.state === 'due' && (named.sample === undefined || one.n === named.sample);
+  const isDue = (lot: Lot, one: Sample) =>
+    one.state === 'due' &&
+    (named.sample === undefined || one.n === named.sample) &&
+    isOutOfMixer(line, lot, one);
   const lot = line.lots.find(
-    (one) => (named.lot === undefined || one.id === named.lot) && one.samples.some(isDue),
+    (one) => (named.lot === undefined || one.id === named.lot) && one.samples.some((s) => isDue(one, s)),
   );
-  const sample = lot?.samples.find(isDue);
+  const sample = lot?.samples.find((one) => isDue(lot, one));
   if (lot === undefined || sample === undefined) return null;
   line.lots = line.lots.map((one) =>
     one.id === lot.id

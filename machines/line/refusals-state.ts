@@ -16,6 +16,7 @@ import {
   WEIGHER_IDS,
   weigherState,
 } from './lookup.ts';
+import { sampleReasons } from './refusals-sample.ts';
 import {
   causeInWords,
   interlockReasons,
@@ -183,20 +184,7 @@ export const stateReasons = (line: Line, command: Command): string[] => {
     case 'returnToService':
       return alarmReasons(line, command.alarm, ['out of service'], 'returned to service');
     case 'takeSample':
-      return line.lots.some(
-        (lot) =>
-          (command.lot === undefined || lot.id === command.lot) &&
-          lot.samples.some(
-            (sample) =>
-              sample.state === 'due' && (command.sample === undefined || sample.n === command.sample),
-          ),
-      )
-        ? []
-        : [
-            command.sample === undefined
-              ? 'No sample is due.'
-              : `Sample ${command.sample}${command.lot === undefined ? '' : ` of lot ${command.lot}`} is not due.`,
-          ];
+      return sampleReasons(line, command);
     case 'chooseOrder': {
       if (command.order > line.orders.length)
         return [`There are ${line.orders.length} orders in this shift.`];
