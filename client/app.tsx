@@ -22,7 +22,7 @@ import { ErrorBoundary } from './shell/error-boundary.tsx';
 import { Header, type Opened } from './shell/header.tsx';
 import { HelpDialog } from './shell/help-dialog.tsx';
 import { belongsTo, PAGES } from './shell/nav.tsx';
-import { usePageTitle } from './shell/page-title.ts';
+import { pageName, usePageTitle } from './shell/page-title.ts';
 import { useShortcuts } from './shell/shortcuts.ts';
 import { Toast } from './shell/toast.tsx';
 import { ToolsDialog } from './shell/tools-dialog.tsx';
@@ -87,7 +87,7 @@ export function App() {
   const [alarmsOpen, setAlarmsOpen] = useState(false);
   const ready = useLive((live) => live.view !== null);
   const lost = useLive((live) => live.link === 'lost');
-  usePageTitle(PAGES.find((page) => belongsTo(page, path))?.name ?? 'No such page');
+  usePageTitle(pageName(path, PAGES.find((page) => belongsTo(page, path))?.name ?? 'No such page'));
 
   const closeAlarms = useCallback(() => {
     setAlarmsOpen(false);

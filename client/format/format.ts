@@ -58,6 +58,26 @@ export const percent = (share: number): string => `${(share * 100).toFixed(2)}%`
 
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** '2026-04-14' or '2026-04-14T11:02:00' → "14 Apr 2026" */
+export function formatDay(at: string): string {
+  const [year = '', month = '', day = ''] = at.slice(0, 10).split('-');
+  return `${Number(day)} ${MONTHS[Number(month) - 1] ?? ''} ${year}`;
+}
+
+/** '2026-04-14T11:02:00', on the plant's clock → "14 Apr, 11:02"; a day alone → "14 Apr 2026" */
+export const formatDayTime = (at: string): string =>
+  at.length > 10 ? `${formatDay(at).slice(0, -5)}, ${at.slice(11, 16)}` : formatDay(at);
+
+/** Days inside a sentence the books wrote: "needed by 2026-05-20" → "needed by 20 May 2026". */
+export const plainDays = (words: string): string =>
+  words.replace(
+    /(?<![\w-])(\d{4}-\d{2}-\d{2})(?:T(\d{2}:\d{2})(?::\d{2})?)?(?![\w-])/g,
+    (_, day: string, time?: string) =>
+      time === undefined ? formatDay(day) : formatDayTime(`${day}T${time}`),
+  );
+
 const NO_BREAK_SPACE = '\u00a0';
 
 /** Keeps a number and its unit on one line: "65 °C" never breaks between. */

@@ -8,7 +8,7 @@ import { SamplePage } from './samples/sample-page.tsx';
 import { SamplesList } from './samples/samples-list.tsx';
 import { SealPage } from './specifications/seal-page.tsx';
 import { SpecificationsPage } from './specifications/specifications-page.tsx';
-import { Today } from './today/today.tsx';
+import { LabNow, Today } from './today/today.tsx';
 import { TrendsPage } from './trends/trends-page.tsx';
 import { NewSheetPage } from './worksheets/new-sheet-page.tsx';
 import { WorksheetPage } from './worksheets/worksheet-page.tsx';
@@ -17,9 +17,14 @@ import { WorksheetsList } from './worksheets/worksheets-list.tsx';
 /** The lab's first part: the officer's day, then the lots of the shift with their batches. */
 export function LabShift() {
   return (
-    <LabFrame title="Lab" under={<MadeThisShift />}>
+    <LabFrame title="Lab" under={<LabNow />}>
       <Today />
-      <h2>Lots of this shift</h2>
+      <div className="lot-head">
+        <h2>Lots of this shift</h2>
+        <span className="soft">
+          <MadeThisShift />
+        </span>
+      </div>
       <LotsOfShift />
     </LabFrame>
   );

@@ -1,15 +1,7 @@
 /** The parts of the Lab page, named the same way on each of them. */
 import { Link, useLocation } from 'wouter';
+import { LAB_TABS } from './tab-names.ts';
 import './lab.css';
-
-export const LAB_TABS = [
-  { path: '/lots', words: 'This shift' },
-  { path: '/lab/lots', words: 'Lots' },
-  { path: '/lab/samples', words: 'Samples' },
-  { path: '/lab/worksheets', words: 'Worksheets' },
-  { path: '/lab/trends', words: 'Trends' },
-  { path: '/lab/specifications', words: 'Specifications' },
-] as const;
 
 export function LabTabs() {
   const [path] = useLocation();

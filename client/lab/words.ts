@@ -2,6 +2,7 @@
 import type { LotState } from '../../machines/lab/facts.ts';
 import type { LabSample } from '../../machines/lab/state.ts';
 import { propertyOf } from '../../machines/scenario/lab-tests.ts';
+import { formatDayTime } from '../format/format.ts';
 import type { Shape } from '../parts/mark.tsx';
 
 export const LOT_STATE_SHAPE: { readonly [K in LotState]: Shape } = {
@@ -39,17 +40,35 @@ export const SAMPLE_SHAPE: { readonly [K in LabSample['state']]: Shape } = {
 export const isAbnormal = (state: LotState): boolean => state === 'on hold' || state === 'rejected';
 
 /** "12 May, 14:05"; the plant's own clock. */
-export const whenWords = (at: string): string => {
-  const [date = '', time = ''] = at.split('T');
-  const [, month = '1', day = '1'] = date.split('-');
-  const name = MONTHS[Number(month) - 1] ?? '';
-  return time === '' ? `${Number(day)} ${name}` : `${Number(day)} ${name}, ${time.slice(0, 5)}`;
-};
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+export const whenWords = formatDayTime;
+
+/** A mix by the name people know it by; its id where the name is not known any more. */
+export const mixName = (
+  mixes: readonly { readonly id: string; readonly version: number; readonly name: string }[],
+  id: string,
+  version: number | null = null,
+): string =>
+  (mixes.find((one) => one.id === id && one.version === version) ?? mixes.findLast((one) => one.id === id))
+    ?.name ?? id;
+
+/** What was noted with a lot, as people say it: names for ids, "opening stock" for what the plant began with. */
+export function labelWords(
+  value: string,
+  people: readonly { readonly id: string; readonly name: string }[],
+  mixes: Parameters<typeof mixName>[0],
+): string {
+  const [, mix, version] = /^([a-z0-9-]+) v(\d+)$/.exec(value) ?? [];
+  if (mix !== undefined) return `${mixName(mixes, mix, Number(version))}, version ${version}`;
+  return value
+    .split(', ')
+    .map((one) => (one === 'OPENING' ? 'opening stock' : personName(people, one)))
+    .join(', ');
+}
 
 /** What a property id of a specification is called by people. */
 export function propertyWords(property: string): string {
-  const words = propertyOf(property)?.words ?? property;
+  // Yes and no are said as such beside it.
+  const words = (propertyOf(property)?.words ?? property).replace(/ \(1 yes, 0 no\)$/, '');
   const whole = words.charAt(0).toUpperCase() + words.slice(1);
   return property === 'bondMPa' ? `${whole}, MPa` : whole;
 }

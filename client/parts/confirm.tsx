@@ -1,5 +1,5 @@
 /** Asks once more before something dangerous, or for the written reason a command needs. */
-import { type FormEvent, useId, useState } from 'react';
+import { type FormEvent, type ReactNode, useId, useState } from 'react';
 import { Dialog } from './dialog.tsx';
 
 const SHORTEST_REASON = 3;
@@ -11,6 +11,7 @@ export function ConfirmDialog({
   go,
   danger = false,
   needsReason = false,
+  children,
   onGo,
   onClose,
 }: {
@@ -19,6 +20,8 @@ export function ConfirmDialog({
   readonly go: string;
   readonly danger?: boolean;
   readonly needsReason?: boolean;
+  /** What to look at before saying yes. */
+  readonly children?: ReactNode;
   readonly onGo: (reason: string) => void;
   readonly onClose: () => void;
 }) {
@@ -39,6 +42,7 @@ export function ConfirmDialog({
     <Dialog title={title} onClose={onClose} alert={danger}>
       <form className="stack" onSubmit={submit} noValidate>
         <p>{words}</p>
+        {children}
         {needsReason && (
           <div className="field">
             <label htmlFor={id}>Reason, kept in the record</label>

@@ -1,4 +1,5 @@
 /** Reasons a command was not carried out, beside the button that asked for it. */
+import { plainDays } from '../format/format.ts';
 import { Mark } from './mark.tsx';
 
 export function Refusal({
@@ -16,7 +17,7 @@ export function Refusal({
         <strong>Not done</strong>
         <ul>
           {because.map((reason) => (
-            <li key={reason}>{reason}</li>
+            <li key={reason}>{plainDays(reason)}</li>
           ))}
         </ul>
       </div>

@@ -5,7 +5,7 @@ import type { Command, CommandName } from '../../machines/line/commands.ts';
 import type { Fact } from '../../machines/line/facts.ts';
 import type { BookName } from '../../machines/record/book.types.ts';
 import type { LedgerFact } from '../../machines/record/entry.ts';
-import { formatKg, formatTonnes } from '../format/format.ts';
+import { formatKg, formatTonnes, plainDays } from '../format/format.ts';
 
 const COMMAND_WORDS: { readonly [K in CommandName]: string } = {
   takeControls: 'take the controls',
@@ -197,7 +197,7 @@ const BOOK_WORDS: { readonly [B in BookName]: string } = {
 
 /** A fact of lab or yard, with the book it stands in. */
 export const ledgerSentence = (book: BookName, fact: LedgerFact): string =>
-  `${BOOK_WORDS[book]}: ${wordsOfFact(book, fact)}`;
+  `${BOOK_WORDS[book]}: ${plainDays(wordsOfFact(book, fact))}`;
 
 /** Who did it: a person's id, or "" when the line did it by itself. */
 export function factBy(fact: Fact): string {

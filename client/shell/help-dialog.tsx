@@ -1,4 +1,5 @@
 /** How to read the screen, the shortcuts, the guide, and what this program is not. */
+import { SESSION } from '../live/session.ts';
 import { useLive } from '../live/store.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Mark } from '../parts/mark.tsx';
@@ -45,6 +46,26 @@ export function HelpDialog({
           </ul>
           <p className="soft">Grey is normal. A dashed button cannot be used now; press it to read why.</p>
         </section>
+        {SESSION === null && (
+          <section>
+            <h3>Where things are</h3>
+            <ul className="help-pages">
+              <li>
+                <strong>Line</strong> makes batches; <strong>Interlock</strong> says what it forbids and why.
+              </li>
+              <li>
+                <strong>Lab</strong> takes a lot from its samples to the decision whether it may leave.
+              </li>
+              <li>
+                <strong>Yard</strong> goes from patch list to order, plan, materials, bays, loads and patches
+                laid; <strong>Trace</strong> goes back.
+              </li>
+              <li>
+                <strong>Records</strong> keep all of it, <strong>Training</strong> rehearses.
+              </li>
+            </ul>
+          </section>
+        )}
         <section>
           <h3>Keys</h3>
           <dl className="keys">

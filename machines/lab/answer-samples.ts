@@ -4,7 +4,7 @@ import type { Told } from '../record/book.types.ts';
 import type { LabCommand } from './commands.ts';
 import { daysAfter } from './dates.ts';
 import type { FieldChange, LabFact } from './facts.ts';
-import { isDecided } from './lots.ts';
+import { allLots, isDecided, lotIn } from './lots.ts';
 import { specificationOf } from './standing.ts';
 import type { LabLot, LabSample, LabState } from './state.ts';
 
@@ -19,7 +19,7 @@ const RETAINED_DAYS = 30;
 
 /** The lot in full, or why nothing can be done with it. */
 export const lotOr = (state: LabState, lot: string): LabLot | string => {
-  const found = state.lots[lot];
+  const found = lotIn(state, lot);
   if (found === undefined) return `There is no lot ${lot}: look at the label again.`;
   return found.folded
     ? `Lot ${lot} was finished long ago: its file is in the records and is not changed.`
@@ -32,9 +32,7 @@ export const sampleOr = (lot: LabLot, n: number): LabSample | string =>
 
 const allLabels = (state: LabState): Set<string> =>
   new Set(
-    Object.values(state.lots).flatMap((lot) =>
-      lot.samples.flatMap((one) => (one.label === null ? [] : [one.label])),
-    ),
+    allLots(state).flatMap((lot) => lot.samples.flatMap((one) => (one.label === null ? [] : [one.label]))),
   );
 
 const discardDate = (state: LabState, lot: LabLot, takenAt: string): string =>

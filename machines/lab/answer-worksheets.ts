@@ -4,7 +4,7 @@ import type { Told } from '../record/book.types.ts';
 import { lotOr, no, sampleOr, yes } from './answer-samples.ts';
 import type { LabCommand } from './commands.ts';
 import type { LabFact } from './facts.ts';
-import { isDecided } from './lots.ts';
+import { allLots, isDecided } from './lots.ts';
 import { sheetContext, workSheet } from './sheet-work.ts';
 import { specificationOf } from './standing.ts';
 import type { LabLot, LabState, LabWorksheet } from './state.ts';
@@ -125,7 +125,7 @@ export const findWorksheet = (
 ): { readonly sheet: LabWorksheet; readonly lot: LabLot | null } | null => {
   const other = state.others.find((one) => one.id === id);
   if (other !== undefined) return { sheet: other, lot: null };
-  for (const lot of Object.values(state.lots)) {
+  for (const lot of allLots(state)) {
     const sheet = lot.worksheets.find((one) => one.id === id);
     if (sheet !== undefined) return { sheet, lot };
   }

@@ -34,7 +34,7 @@ import {
 import type { LabCommand } from './commands.ts';
 import type { LabFact } from './facts.ts';
 import { hearLabFact } from './hear-lab.ts';
-import { isDecided } from './lots.ts';
+import { isDecided, lotIn } from './lots.ts';
 import type { LabState } from './state.ts';
 
 /** What other books offer the lab: the stock says what of a lot has left the yard. */
@@ -113,9 +113,10 @@ export const answerLab = (state: LabState, asked: Asked<LabCommand>, others: Lab
   if (!told.ok || !told.facts.some((fact) => MAY_FAIL.includes(fact.is))) return told;
   const lotId = lotOfFacts(told.facts);
   if (lotId === null) return told;
-  const after = told.facts.reduce((now, fact) => hearLabFact(now, fact, asked.by, asked.at), state).lots[
-    lotId
-  ];
+  const after = lotIn(
+    told.facts.reduce((now, fact) => hearLabFact(now, fact, asked.by, asked.at), state),
+    lotId,
+  );
   if (after === undefined || after.held || isDecided(after) || after.failing.length === 0) return told;
   const hold: LabFact = {
     is: 'lotHeld',

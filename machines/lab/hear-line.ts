@@ -1,7 +1,8 @@
 /** What the lab book takes from the line: lots that open, fill and close, samples that fall due and are taken. */
 import type { Fact } from '../line/facts.ts';
 import type { HeardAt } from '../record/book.types.ts';
-import { folded } from './fold-away.ts';
+import { folded, withKept } from './fold-away.ts';
+import { lotIn } from './lots.ts';
 import { sealFindings } from './seal-check.ts';
 import { absorptionPct, standing } from './standing.ts';
 import type { LabLot, LabSample, LabState } from './state.ts';
@@ -95,10 +96,8 @@ const newLot = (
 
 /** The state with one lot changed and its standing told anew; as it was when there is no such lot. */
 export const withLot = (state: LabState, lot: string, change: (lot: LabLot) => LabLot): LabState => {
-  const before = state.lots[lot];
-  if (before === undefined) return state;
-  const after = change(before);
-  return { ...state, lots: { ...state.lots, [lot]: standing(state, after) } };
+  const before = lotIn(state, lot);
+  return before === undefined ? state : withKept(state, standing(state, change(before), before));
 };
 
 export const withSample = (lot: LabLot, n: number, change: (sample: LabSample) => LabSample): LabLot => ({
@@ -113,7 +112,7 @@ export const hearLine = (state: LabState, fact: Fact, heard: HeardAt): LabState 
   switch (fact.is) {
     case 'lotOpened': {
       const lot = newLot(state, fact, heard);
-      return folded({ ...state, lots: { ...state.lots, [lot.lot]: standing(state, lot) } });
+      return folded(withKept(state, standing(state, lot)), heard.at);
     }
     case 'samplesPlanned':
       return withLot(state, fact.lot, (lot) => ({
@@ -156,7 +155,7 @@ export const hearLine = (state: LabState, fact: Fact, heard: HeardAt): LabState 
       return fact.by.role === 'line' ? state : withLabel(state, fact.lot, 'operator', fact.by.person);
     case 'batchDischarged': {
       // Nothing of its standing hangs on the mass before it is closed, and this is heard oftenest of all.
-      const lot = state.lots[fact.lot];
+      const lot = lotIn(state, fact.lot);
       if (lot === undefined) return state;
       const filled = {
         ...lot,
@@ -164,7 +163,7 @@ export const hearLine = (state: LabState, fact: Fact, heard: HeardAt): LabState 
         batches: [...lot.batches, fact.batch],
         batchGrams: [...lot.batchGrams, fact.grams],
       };
-      return { ...state, lots: { ...state.lots, [fact.lot]: filled } };
+      return withKept(state, filled);
     }
     case 'lotClosed':
       return withLot(state, fact.lot, (lot) => ({
@@ -200,8 +199,8 @@ export const hearLine = (state: LabState, fact: Fact, heard: HeardAt): LabState 
 };
 
 const withLabel = (state: LabState, lot: string, label: string, value: string): LabState => {
-  const before = state.lots[lot];
+  const before = lotIn(state, lot);
   if (before === undefined || before.labels[label]?.split(', ').includes(value) === true) return state;
   const labels = { ...before.labels, [label]: addedTo(before.labels[label] ?? '', value) };
-  return { ...state, lots: { ...state.lots, [lot]: { ...before, labels } } };
+  return withKept(state, { ...before, labels });
 };

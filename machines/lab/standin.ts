@@ -8,7 +8,7 @@ import type { Who } from '../line/facts.ts';
 import type { LabTest } from '../scenario/lab-tests.ts';
 import { benchReadings, type Truth } from './bench/index.ts';
 import type { LabCommand } from './commands.ts';
-import { isDecided } from './lots.ts';
+import { allLots, isDecided } from './lots.ts';
 import { sha256Hex } from './seal-check.ts';
 import type { SheetId } from './sheet-ids.ts';
 import { sheetContext } from './sheet-work.ts';
@@ -174,7 +174,7 @@ const nextFor = (
 /** The next thing the lab does, or null when all is done for now. Ask again until it is null. */
 export const labWorks = (lab: SeededLab, state: LabState, truthOf: TruthOf, at: string): LabWork | null => {
   const by: Who = { person: lab.officer, role: 'quality officer' };
-  for (const lot of Object.values(state.lots)) {
+  for (const lot of allLots(state)) {
     if (lot.folded) continue;
     if (lot.state === 'rejected' && lot.done === null)
       return {

@@ -124,11 +124,29 @@ const lacking = (lot: LabLot): string[] => [
     .map((retest) => `The retest of sample ${retest.sample} (${retest.test}) that was ordered.`),
 ];
 
-/** The lot with its state, verdict, missing, failing, results and proposal told anew. A decision stands until it is re-opened. */
-export const standing = (state: LabState, lot: LabLot): LabLot => {
-  if (lot.folded) return lot;
+/** Nothing the judgement rests on has changed. */
+const judgedAlike = (lot: LabLot, before: LabLot): boolean =>
+  lot.worksheets === before.worksheets &&
+  lot.retests === before.retests &&
+  lot.closedAt === before.closedAt &&
+  lot.plan?.nonce === before.plan?.nonce &&
+  (lot.closedAt === null || lot.grams === before.grams) &&
+  lot.samples.length === before.samples.length &&
+  lot.samples.every((sample, i) => {
+    const was = before.samples[i] as LabSample;
+    return (
+      sample === was ||
+      (sample.n === was.n &&
+        sample.test === was.test &&
+        sample.state === was.state &&
+        (sample.substitute === null) === (was.substitute === null))
+    );
+  });
+
+type Judged = Pick<LabLot, 'missing' | 'failing' | 'results'>;
+
+const judgedNow = (state: LabState, lot: LabLot): Judged => {
   const judged = judgementOf(state, lot, false);
-  const decided = DECIDED.includes(lot.state) && lot.decidedBy !== null;
   const missing = [
     ...lacking(lot),
     ...(judged === null
@@ -136,6 +154,22 @@ export const standing = (state: LabState, lot: LabLot): LabLot => {
       : judged.missing.map((one) => one.words)),
   ];
   const failing = judged === null ? [] : [...new Set(judged.failing.map((one) => one.words))];
+  const results =
+    judged === null
+      ? meansOf(lotResults(lot).map((one) => ({ ...one, counts: true })))
+      : meansOf(judged.results);
+  return { missing, failing, results };
+};
+
+/**
+ * The lot with its state, verdict, missing, failing, results and proposal told anew. A decision stands until it is
+ * re-opened. Given how it stood `before`, it is judged again only when something the judgement rests on has changed.
+ */
+export const standing = (state: LabState, lot: LabLot, before?: LabLot): LabLot => {
+  if (lot.folded) return lot;
+  const decided = DECIDED.includes(lot.state) && lot.decidedBy !== null;
+  const { missing, failing, results }: Judged =
+    before !== undefined && judgedAlike(lot, before) ? before : judgedNow(state, lot);
   const verdict = failing.length > 0 ? 'fail' : missing.length > 0 ? 'incomplete' : 'pass';
   return {
     ...lot,
@@ -143,10 +177,7 @@ export const standing = (state: LabState, lot: LabLot): LabLot => {
     verdict,
     missing,
     failing,
-    results:
-      judged === null
-        ? meansOf(lotResults(lot).map((one) => ({ ...one, counts: true })))
-        : meansOf(judged.results),
+    results,
     proposal: decided
       ? 'wait'
       : verdict === 'pass'

@@ -173,6 +173,9 @@ export type MoistureTest = {
   readonly worksheet: string;
 };
 
+/** By year and month, as '26-05'. */
+export type PastLots = { readonly [month: string]: { readonly [lot: string]: LabLot } };
+
 export type LabState = {
   /** Of the shift at hand or last: seq of its opening, its date and what mixes and profiles it was opened with. */
   readonly shift: null | { readonly seq: number; readonly date: string };
@@ -188,7 +191,10 @@ export type LabState = {
   /** By `<id>@<version>`. */
   readonly mixes: { readonly [key: string]: MixNote };
   readonly specifications: { readonly [key: string]: SpecificationNote };
+  /** The newest lots, about two weeks of work. Ask lots.ts for a lot: it looks among the older ones too. */
   readonly lots: { readonly [lot: string]: LabLot };
+  /** Older ones by month, so that hearing copies no more than a month of them. */
+  readonly past: PastLots;
   /** Worksheets on no lot, oldest first; a bounded number of them. */
   readonly others: readonly LabWorksheet[];
   readonly moisture: readonly MoistureTest[];
@@ -213,6 +219,7 @@ export const EMPTY_LAB: LabState = {
   mixes: {},
   specifications: {},
   lots: {},
+  past: {},
   others: [],
   moisture: [],
   numbering: { day: '', worksheets: 0 },

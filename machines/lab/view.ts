@@ -1,7 +1,7 @@
 /** What the console is shown of the lab: what is to be done now, lots at work in full, all others in a line each. */
 
 import type { LotState, Result } from './facts.ts';
-import { compareLots, isDecided } from './lots.ts';
+import { allLots, compareLots, isDecided } from './lots.ts';
 import type {
   LabLot,
   LabSample,
@@ -193,7 +193,7 @@ const lineOf = (lot: LabLot): LotLine => ({
 });
 
 export const viewLab = (state: LabState, at: string): LabView => {
-  const lots = Object.values(state.lots).sort((a, b) => compareLots(b.lot, a.lot));
+  const lots = allLots(state).sort((a, b) => compareLots(b.lot, a.lot));
   const decided = lots.filter((lot) => isDecided(lot) && !lot.folded).slice(0, DECIDED_IN_FULL);
   const working = lots.filter((lot) => !isDecided(lot) || decided.includes(lot));
   return {

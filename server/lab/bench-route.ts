@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { z } from 'zod';
 import { benchReadings } from '../../machines/lab/bench/index.ts';
+import { lotIn } from '../../machines/lab/lots.ts';
 import { SHEET_IDS } from '../../machines/lab/sheet-ids.ts';
 import { sheetContext } from '../../machines/lab/sheet-work.ts';
 import { seededRng } from '../../machines/lab/standin.ts';
@@ -39,7 +40,7 @@ export const registerBench = (
     },
     async ({ params: { lot: id, sample: n }, query: { sheet } }, reply) => {
       const lab = (await store.books()).ledger.lab as LabState;
-      const lot = lab.lots[id];
+      const lot = lotIn(lab, id);
       const sample = lot?.samples.find((one) => one.n === n);
       const because = (...words: string[]) => reply.code(404).send({ because: words });
       if (lot === undefined || sample === undefined)

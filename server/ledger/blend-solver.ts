@@ -13,7 +13,14 @@ const statusOf = (status: string): Solved['status'] =>
 const solverOf =
   (highs: Highs): Solve =>
   (program) => {
-    const { Status, ObjectiveValue, Columns } = highs.solve(program, { time_limit: LONGEST_S });
+    let solution: ReturnType<Highs['solve']>;
+    try {
+      solution = highs.solve(program, { time_limit: LONGEST_S });
+    } catch {
+      // It throws where rounding leaves it no way on: no answer is then told, and the line goes on.
+      return { status: 'other', objective: Number.NaN, values: {} };
+    }
+    const { Status, ObjectiveValue, Columns } = solution;
     return {
       status: statusOf(Status),
       objective: ObjectiveValue,

@@ -1,4 +1,6 @@
 /** Everything the record holds about one lot, across line, lab and yard: what the books know of it, and every entry that names it. */
+
+import { type LotsKept, monthOf } from '../../machines/lab/lots.ts';
 import { wordsOfFact } from '../../machines/ledger/words.ts';
 import { BOOK_NAMES, type BookName } from '../../machines/record/book.types.ts';
 import type { Entry } from '../../machines/record/entry.ts';
@@ -53,10 +55,9 @@ export const lotFound = async (store: Store, lot: string): Promise<LotFound | nu
   const { ledger } = await store.books();
   const books = Object.fromEntries(
     BOOK_NAMES.map((name) => {
-      const lots = (ledger[name] as { readonly lots?: unknown } | null)?.lots as
-        | { readonly [lot: string]: unknown }
-        | undefined;
-      return [name, lots !== undefined && Object.hasOwn(lots, lot) ? lots[lot] : null];
+      const { lots = {}, past = {} } = (ledger[name] ?? {}) as Partial<LotsKept<unknown>>;
+      const old = past[monthOf(lot)] ?? {};
+      return [name, Object.hasOwn(lots, lot) ? lots[lot] : Object.hasOwn(old, lot) ? old[lot] : null];
     }),
   ) as LotFound['books'];
   const entries: LotEntry[] = [];

@@ -26,3 +26,13 @@ export const exifOrientation = (tiff: Buffer): number => {
   }
   return 1;
 };
+
+/** A JPEG segment that says how the camera was held and nothing else; empty when it was held upright. */
+export const orientationSegment = (orientation: number): Buffer =>
+  orientation === 1
+    ? Buffer.alloc(0)
+    : Buffer.concat([
+        Buffer.from([0xff, 0xe1, 0, 34]),
+        Buffer.from('Exif\0\0MM\0*\0\0\0\x08\0\x01', 'latin1'),
+        Buffer.from([0x01, 0x12, 0, SHORT, 0, 0, 0, 1, 0, orientation, 0, 0, 0, 0, 0, 0]),
+      ]);

@@ -1,9 +1,9 @@
 /**
  * Photographs as they are kept: JPEG or PNG by what is in them, never by what they are called, and nothing but the
- * picture. Where and with what it was taken goes; how it is to be turned is read first and told beside it.
+ * picture. Where and with what it was taken goes; how it is to be turned is told beside it, and kept in a JPEG.
  */
 import { crc32 } from 'node:zlib';
-import { exifOrientation } from './photo-exif.ts';
+import { exifOrientation, orientationSegment } from './photo-exif.ts';
 
 export type Photo = {
   readonly type: 'image/jpeg' | 'image/png';
@@ -134,6 +134,8 @@ const stripJpeg = (bytes: Buffer): Stripped => {
       const large = whyTooLarge(width, height);
       if (large !== null) return no(large);
       kept.push(Buffer.from([0xff, EOI]));
+      // Browsers turn a picture by this one entry; without it a photograph taken upright would lie on its side.
+      kept.splice(kept[1]?.[1] === APP0 ? 2 : 1, 0, orientationSegment(orientation));
       return {
         ok: true,
         photo: { type: 'image/jpeg', bytes: Buffer.concat(kept), width, height, orientation },

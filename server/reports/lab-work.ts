@@ -1,5 +1,6 @@
 /** Finds everything the lab did with a lot: from the books while they hold it whole, else heard again from its entries. */
 import type { LabFact } from '../../machines/lab/facts.ts';
+import { lotIn } from '../../machines/lab/lots.ts';
 import type { LabLot, LabState } from '../../machines/lab/state.ts';
 import { beginListening, heardEntryOf, listen } from '../../machines/ledger/listen.ts';
 import type { Entry } from '../../machines/record/entry.ts';
@@ -98,10 +99,10 @@ export const labWorkFor = async (
   if (newest === undefined) return null;
   const book = (await store.books()).ledger.lab as LabState;
   let state = book;
-  let known = book.lots[lot];
+  let known = lotIn(book, lot);
   if (known === undefined || known.folded) {
     const again = await heardAgain(store, shifts);
-    const whole = again.lots[lot];
+    const whole = lotIn(again, lot);
     if (whole === undefined) return null;
     // What the book came to stands; tests of the stone belong to no lot and are taken from it too.
     const { verdict, missing, failing, results, labels } = known ?? whole;

@@ -1,6 +1,6 @@
 /** Runs a week headless: a shift a day in one record, with a seeded laboratory at work beside the line. */
 
-import { compareLots } from '../../machines/lab/lots.ts';
+import { allLots, compareLots } from '../../machines/lab/lots.ts';
 import { seriesOf } from '../../machines/lab/series.ts';
 import { labWorks, type SeededLab } from '../../machines/lab/standin.ts';
 import type { LabLot, LabState } from '../../machines/lab/state.ts';
@@ -118,7 +118,7 @@ export const runWeek = async <W extends AnyWorld>(options: WeekOptions<W>): Prom
       }),
     );
   }
-  const lots = Object.values((await labOf(store)).lots).sort((a, b) => compareLots(a.lot, b.lot));
+  const lots = allLots(await labOf(store)).sort((a, b) => compareLots(a.lot, b.lot));
   const { property, baseline, centre, sigma } = week.charts;
   const charted = chart(seriesOf(lots, property), {
     baseline,

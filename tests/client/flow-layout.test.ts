@@ -58,6 +58,26 @@ const many = (batches: number, patches: number): Traced =>
   ]);
 
 describe('the picture of a flow', () => {
+  it('counts patches without waste, and draws what a stock-take missed where mass ends', () => {
+    const flow = traced([
+      ['delivery', 'D', 'batch', 'L/1', 1000],
+      ['batch', 'L/1', 'lot', 'L', 1000],
+      ['lot', 'L', 'adjustment', 'A-260512-1', 100],
+      ['lot', 'L', 'waste', 'L', 100],
+      ['lot', 'L', 'load', 'O', 800],
+      ['load', 'O', 'patch', 'P', 800],
+    ]);
+    const picture = layFlow(flow, 1000, 400);
+    expect(picture.columns.map(({ words, count }) => `${words} ${count}`)).toEqual([
+      'Deliveries 1',
+      'Batches 1',
+      'Lots 1',
+      'Loads 1',
+      'Patches 1',
+    ]);
+    expect(picture.boxes.find(({ key }) => key === 'adjustment A-260512-1')?.column).toBe(4);
+  });
+
   it.each([
     [5, 6, 640],
     [80, 31, 760],

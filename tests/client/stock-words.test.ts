@@ -25,6 +25,6 @@ describe('words', () => {
   });
 
   it('say a time with its day, and a day with its year', () => {
-    expect([when('2026-04-14T11:02:00'), when('2026-04-14')]).toEqual(['14 Apr 11:02', '14 Apr 2026']);
+    expect([when('2026-04-14T11:02:00'), when('2026-04-14')]).toEqual(['14 Apr, 11:02', '14 Apr 2026']);
   });
 });

@@ -3,11 +3,13 @@ import { Link } from 'wouter';
 import type { LabLot } from '../../../machines/lab/state.ts';
 import { useLive } from '../../live/store.ts';
 import { reportPath } from '../../reports/plants-own.ts';
-import { personName, whenWords } from '../words.ts';
+import { useLab } from '../data.ts';
+import { labelWords, personName, whenWords } from '../words.ts';
 import { timelineOf } from './timeline.ts';
 
 export function Batches({ lot }: { readonly lot: LabLot }) {
   const people = useLive((live) => live.people);
+  const lab = useLab();
   return (
     <section className="card stack" aria-labelledby="batches-head">
       <h3 id="batches-head">Batches behind it</h3>
@@ -34,13 +36,8 @@ export function Batches({ lot }: { readonly lot: LabLot }) {
           .filter(([, value]) => value !== '')
           .map(([name, value]) => (
             <div key={name}>
-              <dt>{name}</dt>
-              <dd>
-                {value
-                  .split(', ')
-                  .map((one) => personName(people, one))
-                  .join(', ')}
-              </dd>
+              <dt>{name.charAt(0).toUpperCase() + name.slice(1)}</dt>
+              <dd>{labelWords(value, people, lab.view.mixes)}</dd>
             </div>
           ))}
       </dl>

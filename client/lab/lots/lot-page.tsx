@@ -128,8 +128,8 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
           <h2 id="lot-title">Lot {lot.lot}</h2>
           <LotStateTag state={lot.state} done={lot.done} />
           <span className="soft">
-            {mix?.name ?? lot.mixId} <span className="num">v{lot.mixVersion}</span> · {lot.family} · bay{' '}
-            {lot.bay} · opened {whenWords(lot.openedAt)}
+            {mix?.name ?? lot.mixId} <span className="num">version {lot.mixVersion}</span> · {lot.family} ·
+            bay {lot.bay} · opened {whenWords(lot.openedAt)}
           </span>
           <span className="lot-mass num">
             {formatTonnes(lot.grams / 1000)}

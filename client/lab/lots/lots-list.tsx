@@ -2,12 +2,13 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { LOT_STATES } from '../../../machines/lab/facts.ts';
-import { formatTonnes } from '../../format/format.ts';
+import { formatTonnes, keepUnits } from '../../format/format.ts';
 import { useLab } from '../data.ts';
 import { LabFrame } from '../frame.tsx';
+import { lotsNow } from '../now-words.ts';
 import { LabStanding } from '../standing.tsx';
 import { LotStateTag } from '../state-tag.tsx';
-import { whenWords } from '../words.ts';
+import { mixName, whenWords } from '../words.ts';
 
 const AT_ONCE = 60;
 
@@ -19,10 +20,13 @@ export function LotsList() {
   const rows = lab.view.lots.filter(
     (lot) =>
       (state === '' || lot.state === state) &&
-      (find === '' || `${lot.lot} ${lot.mixId}`.includes(find.trim())),
+      (find === '' ||
+        `${lot.lot} ${mixName(lab.view.mixes, lot.mixId, lot.mixVersion)}`
+          .toLowerCase()
+          .includes(find.trim().toLowerCase())),
   );
   return (
-    <LabFrame title="Lab" under="A lot leaves the yard only when it is accepted or released by concession.">
+    <LabFrame title="Lab" under={lotsNow(lab.view)}>
       <LabStanding lab={lab}>
         <div className="row lab-filters">
           <label htmlFor="lots-find">Lot or mix</label>
@@ -52,7 +56,7 @@ export function LotsList() {
         {rows.length === 0 ? (
           <p className="card empty">
             {lab.view.lots.length === 0
-              ? 'No lot yet. The first batch opens one.'
+              ? 'No lot yet. The first batch on the Line page opens one and draws its samples.'
               : 'No lot is so. Choose another state, or clear what is looked for.'}
           </p>
         ) : (
@@ -82,9 +86,10 @@ export function LotsList() {
                       <LotStateTag state={lot.state} done={lot.done} />
                     </td>
                     <td>
-                      {lot.mixId} <span className="soft num">v{lot.mixVersion}</span>
+                      {mixName(lab.view.mixes, lot.mixId, lot.mixVersion)},{' '}
+                      <span className="soft num">version {lot.mixVersion}</span>
                     </td>
-                    <td className="num">{formatTonnes(lot.grams / 1000)}</td>
+                    <td className="num">{keepUnits(formatTonnes(lot.grams / 1000))}</td>
                     <td className="num">{lot.bay}</td>
                     <td className="num">{whenWords(lot.openedAt)}</td>
                     <td>

@@ -18,6 +18,12 @@ const STATUS_SHAPE: { readonly [K in Limit['status']]: Shape } = {
   'from memory': 'diamond',
 };
 
+const VERDICT_RULE: { readonly [K in Specification['verdict']['rule']]: string } = {
+  each: 'Each result on its own',
+  mean: 'The mean of the results',
+  'share within': 'The estimated share of the lot within its limits',
+};
+
 export function SpecificationsPage() {
   const lab = useLab();
   const { specifications, mixes } = lab.view;
@@ -82,7 +88,7 @@ function Spec({ spec, mixes }: { readonly spec: Specification; readonly mixes: r
             {withMixes.map(({ mix, found }) => (
               <div key={`${mix.id}@${mix.version}`} className="stack">
                 <h3>
-                  {mix.name} <span className="soft num">v{mix.version}</span>
+                  {mix.name} <span className="soft num">version {mix.version}</span>
                 </h3>
                 {found.length === 0 ? (
                   <p className="soft">Nothing it is made to contradicts these limits.</p>
@@ -121,7 +127,7 @@ function Spec({ spec, mixes }: { readonly spec: Specification; readonly mixes: r
               <tr>
                 <th scope="col">Property</th>
                 <th scope="col">Limit</th>
-                <th scope="col">Holds</th>
+                <th scope="col">Applies</th>
                 <th scope="col">Status</th>
                 <th scope="col">Source</th>
               </tr>
@@ -130,7 +136,7 @@ function Spec({ spec, mixes }: { readonly spec: Specification; readonly mixes: r
               {spec.limits.map((limit) => (
                 <tr key={`${limit.property}${limit.from}${limit.to}${conditionWords(limit)}`}>
                   <th scope="row">{propertyWords(limit.property)}</th>
-                  <td className="num">{limitWords(limit)}</td>
+                  <td className="num">{limit.property === 'workable' ? 'yes' : limitWords(limit)}</td>
                   <td>{conditionWords(limit) === '' ? 'always' : conditionWords(limit)}</td>
                   <td>
                     <span className="status-word">
@@ -180,15 +186,17 @@ function Spec({ spec, mixes }: { readonly spec: Specification; readonly mixes: r
             <div>
               <dt>Verdict</dt>
               <dd>
-                {spec.verdict.rule}
-                {Object.entries(spec.verdict.byTest).map(([test, rule]) => `; ${test}: ${rule}`)}.{' '}
-                {spec.verdict.why}
+                {VERDICT_RULE[spec.verdict.rule]}
+                {Object.entries(spec.verdict.byTest).map(
+                  ([test, rule]) => `; ${test}: ${VERDICT_RULE[rule].toLowerCase()}`,
+                )}
+                . {spec.verdict.why}
               </dd>
             </div>
             <div>
               <dt>Retest</dt>
               <dd>
-                at most {spec.retest.most}, counts: {spec.retest.counts}. {spec.retest.why}
+                At most {spec.retest.most} a sample; what counts is {spec.retest.counts}. {spec.retest.why}
               </dd>
             </div>
             <div>

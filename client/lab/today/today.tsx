@@ -5,6 +5,7 @@ import { useLive } from '../../live/store.ts';
 import { batchRanges } from '../../lots/ranges.ts';
 import { Mark, type Shape } from '../../parts/mark.tsx';
 import { useLab } from '../data.ts';
+import { labNow } from '../now-words.ts';
 import { LabStanding } from '../standing.tsx';
 import { LotStateTag } from '../state-tag.tsx';
 import { personName, whenWords } from '../words.ts';
@@ -46,6 +47,12 @@ function logsByLot(prompts: readonly SamplePrompt[]) {
     lots.set(lot, { lot, samples: [...before.samples, sample], urgent: before.urgent || urgency > 0 });
   }
   return [...lots.values()];
+}
+
+export function LabNow() {
+  const { view, at, loading } = useLab();
+  if (loading) return '\u00a0';
+  return labNow(view, agendaOf(view.working, at).toTest.length);
 }
 
 export function Today() {

@@ -2,13 +2,15 @@
 import { useState } from 'react';
 import { breakdown, LABEL_WORDS, type LabelName, type Series } from '../../../machines/lab/stats/index.ts';
 import { useLive } from '../../live/store.ts';
-import { personName, valueWords } from '../words.ts';
+import { useLab } from '../data.ts';
+import { labelWords, valueWords } from '../words.ts';
 
 const BY: readonly LabelName[] = ['operator', 'delivery', 'bin', 'mixVersion', 'scaleZeroed', 'weather'];
 
 export function Breakdowns({ lots, property }: { readonly lots: Series; readonly property: string }) {
   const [by, setBy] = useState<LabelName>('operator');
   const people = useLive((live) => live.people);
+  const { mixes } = useLab().view;
   const { groups, unlabelled, words } = breakdown(lots, by);
   return (
     <section className="card stack" aria-labelledby="by-head">
@@ -43,7 +45,7 @@ export function Breakdowns({ lots, property }: { readonly lots: Series; readonly
             <tbody>
               {groups.map(({ label, n, mean, deviation }) => (
                 <tr key={label}>
-                  <th scope="row">{by === 'operator' ? personName(people, label) : label}</th>
+                  <th scope="row">{labelWords(label, people, mixes)}</th>
                   <td className="num">{n}</td>
                   <td className="num">{valueWords(property, mean)}</td>
                   <td className="num">{deviation === null ? '–' : deviation.toFixed(3)}</td>

@@ -5,7 +5,16 @@ import { propertyOf } from '../../../machines/scenario/lab-tests.ts';
 import { useLive } from '../../live/store.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { PointChart } from '../plot/point-chart.tsx';
-import { personName, propertyWords, valueWords, whenWords } from '../words.ts';
+import { labelWords, personName, propertyWords, valueWords, whenWords } from '../words.ts';
+
+/** The charts by the names that stand over them. */
+const CHART_WORDS: { readonly [chart: string]: string } = {
+  individuals: 'Individual lots',
+  'moving range': 'Moving range',
+  ewma: 'Weighted average',
+  cusum: 'Sums',
+};
+const chartWords = (name: string): string => CHART_WORDS[name] ?? name;
 
 export function Charts({
   charted,
@@ -75,7 +84,7 @@ export function Charts({
                     {one.lot}
                   </button>
                   <span>
-                    <span className="soft">{one.chart}:</span> {one.words}
+                    <span className="soft">{chartWords(one.chart)}:</span> {one.words}
                   </span>
                 </li>
               ))}
@@ -103,7 +112,7 @@ export function Charts({
             </div>
             <div>
               <dt>Binder delivery</dt>
-              <dd>{at.delivery ?? 'not known'}</dd>
+              <dd>{at.delivery === undefined ? 'not known' : labelWords(at.delivery, people, [])}</dd>
             </div>
             <div>
               <dt>Weighted average</dt>
@@ -114,7 +123,7 @@ export function Charts({
               <dd className={ofLot.length > 0 ? 'wants-words' : 'soft'}>
                 {ofLot.length === 0
                   ? 'none'
-                  : ofLot.map(({ chart: name, rule }) => `${name}: ${rule}`).join('; ')}
+                  : ofLot.map(({ chart: name, rule }) => `${chartWords(name)}: ${rule}`).join('; ')}
               </dd>
             </div>
           </dl>

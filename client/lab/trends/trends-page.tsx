@@ -7,7 +7,7 @@ import { propertyOf } from '../../../machines/scenario/lab-tests.ts';
 import { useLab } from '../data.ts';
 import { LabFrame } from '../frame.tsx';
 import { LabStanding } from '../standing.tsx';
-import { propertyWords } from '../words.ts';
+import { mixName, propertyWords } from '../words.ts';
 import { aimOf } from './aim.ts';
 import { Breakdowns } from './breakdowns.tsx';
 import { Capability } from './capability.tsx';
@@ -65,58 +65,62 @@ export function TrendsPage() {
   return (
     <LabFrame title="Lab" under="Each point is a lot, the mean of its results that count.">
       <LabStanding lab={lab}>
-        <div className="row lab-filters">
-          <label htmlFor="trend-mix">Mix</label>
-          <select
-            id="trend-mix"
-            className="narrow"
-            value={mix}
-            onChange={(event) => set('mix', event.target.value)}
-          >
-            {mixes.map((one) => (
-              <option key={one}>{one}</option>
-            ))}
-          </select>
-          <label htmlFor="trend-property">Property</label>
-          <select
-            id="trend-property"
-            className="narrow"
-            value={property}
-            onChange={(event) => set('property', event.target.value)}
-          >
-            {properties.map((one) => (
-              <option key={one} value={one}>
-                {propertyWords(one)}
-              </option>
-            ))}
-          </select>
-          <label htmlFor="trend-base">Chart limits from</label>
-          <select
-            id="trend-base"
-            className="narrow"
-            value={basis}
-            onChange={(event) => setBasis(BASES.find((one) => one === event.target.value) ?? 'all')}
-          >
-            {BASES.filter((one) => one !== 'aim' || aim !== null).map((one) => (
-              <option key={one} value={one}>
-                {BASIS_WORDS[one]}
-              </option>
-            ))}
-          </select>
-          {charted !== null && (
-            <button
-              type="button"
-              className="button"
-              onClick={() => save(`${mix}-${property.replace(':', '-')}.csv`, csvOf(charted, property))}
+        {mixes.length > 0 && (
+          <div className="row lab-filters">
+            <label htmlFor="trend-mix">Mix</label>
+            <select
+              id="trend-mix"
+              className="narrow"
+              value={mix}
+              onChange={(event) => set('mix', event.target.value)}
             >
-              CSV of what is drawn
-            </button>
-          )}
-        </div>
+              {mixes.map((one) => (
+                <option key={one} value={one}>
+                  {mixName(lab.view.mixes, one)}
+                </option>
+              ))}
+            </select>
+            <label htmlFor="trend-property">Property</label>
+            <select
+              id="trend-property"
+              className="narrow"
+              value={property}
+              onChange={(event) => set('property', event.target.value)}
+            >
+              {properties.map((one) => (
+                <option key={one} value={one}>
+                  {propertyWords(one)}
+                </option>
+              ))}
+            </select>
+            <label htmlFor="trend-base">Chart limits from</label>
+            <select
+              id="trend-base"
+              className="narrow"
+              value={basis}
+              onChange={(event) => setBasis(BASES.find((one) => one === event.target.value) ?? 'all')}
+            >
+              {BASES.filter((one) => one !== 'aim' || aim !== null).map((one) => (
+                <option key={one} value={one}>
+                  {BASIS_WORDS[one]}
+                </option>
+              ))}
+            </select>
+            {charted !== null && (
+              <button
+                type="button"
+                className="button"
+                onClick={() => save(`${mix}-${property.replace(':', '-')}.csv`, csvOf(charted, property))}
+              >
+                CSV of what is drawn
+              </button>
+            )}
+          </div>
+        )}
         {charted === null ? (
           <p className="card empty">
-            No lot of this mix has a result yet. Charts begin with the first worksheet and set limits of their
-            own from three lots on.
+            {mixes.length === 0 ? 'No lot yet' : 'No lot of this mix has a result yet'}. Charts begin with the
+            first worksheet and set limits of their own from three lots on.
           </p>
         ) : (
           <Charts

@@ -38,7 +38,7 @@ export function StartSheet() {
   };
   return (
     <form className="card stack" onSubmit={start} aria-labelledby={`${id}-head`} noValidate>
-      <h2 id={`${id}-head`}>A test on something else than a lot</h2>
+      <h2 id={`${id}-head`}>A test of something other than a lot</h2>
       <div className="field">
         <label htmlFor={`${id}-sheet`}>Sheet</label>
         <select

@@ -42,7 +42,8 @@ export function LotBalances({ lots }: { readonly lots: readonly LotBalance[] }) 
               {lots.map((lot) => (
                 <tr key={lot.lot}>
                   <th scope="row" className="num">
-                    {lot.lot} <span className="soft">{lot.mixName}</span>
+                    {lot.lot}
+                    <span className="soft sk-under">{lot.mixName}</span>
                   </th>
                   <td>{lot.lab}</td>
                   <td className="num">{mass(lot.madeKg)}</td>

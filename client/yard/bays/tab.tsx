@@ -31,7 +31,12 @@ export function Tab() {
     <div className="stack sk">
       {act === null && <Refusal because={book.asked.refusal} onClose={book.asked.clear} />}
       <div className="sk-head">
-        <BayKey />
+        <div className="stack">
+          <BayKey />
+          <p className="soft">
+            The oldest lot that may leave is drawn first, and of a lot the layer that was laid first.
+          </p>
+        </div>
         <div className="sk-morning">
           <NumberField
             label="Next morning, °C"
@@ -40,9 +45,6 @@ export function Tab() {
             hint={`empty: like the last one${view.day === null ? '' : `, ${view.day.startC} °C`}`}
           />
         </div>
-        <p className="soft">
-          Drawn by rule: the oldest lot that may leave first, and of a lot the layer laid first.
-        </p>
       </div>
       <div className="sk-bays">
         {view.places.map((place) => (

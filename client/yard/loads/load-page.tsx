@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { LoadView } from '../../../machines/yard/stock/views/loads.ts';
+import { useLive } from '../../live/store.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { AskDialog, MayButton, ReasonField, StockWaiting } from '../stock/parts.tsx';
@@ -13,6 +14,10 @@ import { ReturnDialog } from './return-dialog.tsx';
 import { WeighOutDialog } from './weigh-out-dialog.tsx';
 
 type Open = 'weigh' | 'return' | 'cancel' | { readonly laid: number };
+
+/** "lot 260511-1", "lots 260511-1, 260512-1" */
+const lotsWords = (lots: readonly { readonly lot: string }[]): string =>
+  `${lots.length === 1 ? 'lot' : 'lots'} ${lots.map((one) => one.lot).join(', ')}`;
 
 function Cautions({ load }: { readonly load: LoadView }) {
   return (
@@ -32,6 +37,8 @@ export function LoadPage({ id }: { readonly id: string }) {
   const book = useStock();
   const [open, setOpen] = useState<Open | null>(null);
   const [reason, setReason] = useState('');
+  const people = useLive((live) => live.people);
+  const nameOf = (id: string): string => people.find((one) => one.id === id)?.name ?? id;
   const { view } = book;
   if (view === null || view.yard === null) return <StockWaiting book={book} />;
   const load = view.loads.find((one) => one.id === id);
@@ -78,9 +85,7 @@ export function LoadPage({ id }: { readonly id: string }) {
         {away && (
           <p className="num">
             <span className="sk-big">{mass(load.aboardKg)}</span> aboard
-            {load.aboard.length > 0 && (
-              <span className="soft"> of lots {load.aboard.map((one) => one.lot).join(', ')}</span>
-            )}
+            {load.aboard.length > 0 && <span className="soft">, of {lotsWords(load.aboard)}</span>}
           </p>
         )}
         <p className="num soft">{storyOf(load)}.</p>
@@ -120,9 +125,8 @@ export function LoadPage({ id }: { readonly id: string }) {
                 </span>
                 <strong className="num">{mass(one.grams / 1000)}</strong>
                 <span className="sk-more">
-                  {when(one.at)} by {one.by.person}
-                  {one.layers.length > 0 && `, layers ${one.layers.join(' + ')} mm`}, lots{' '}
-                  {one.lots.map((lot) => lot.lot).join(', ')}
+                  {when(one.at)} by {nameOf(one.by.person)}
+                  {one.layers.length > 0 && `, layers ${one.layers.join(' + ')} mm`}, {lotsWords(one.lots)}
                 </span>
                 <span className="sk-more">
                   <MayButton book={book} what="reverseLaid" onClick={() => setOpen({ laid: one.n })}>

@@ -47,6 +47,18 @@ type Row = PatchList['patches'][number];
 const leftKg = (list: PatchList, row: Row): number =>
   Math.max(0, row.takeOff.mixKg - (list.laidKg[String(row.row)] ?? 0));
 
+/** Patches still to be laid from a load under way, and that load. */
+const onLoads = (loads: StockView['loads']): ReadonlyMap<string, string> =>
+  new Map(
+    loads
+      .filter(({ state }) => state === 'made out' || state === 'on the road')
+      .flatMap((load) =>
+        load.for
+          .filter(({ patch }) => !load.laid.some((one) => one.patch === patch))
+          .map(({ patch }) => [patch, load.id] as const),
+      ),
+  );
+
 export function MakeOut({
   book,
   view,
@@ -71,7 +83,10 @@ export function MakeOut({
   const shown = (list?.patches ?? []).filter(
     (one) => one.takenOut === null && (route === ALL_ROUTES || one.route === route),
   );
-  const chosen = shown.filter((one) => rows.has(one.row));
+  const taken = onLoads(view.loads);
+  const loadOf = (row: Row): string | undefined => taken.get(`${list?.id}/${row.row}`);
+  const free = shown.filter((one) => loadOf(one) === undefined);
+  const chosen = free.filter((one) => rows.has(one.row));
   const chosenKg = list === undefined ? 0 : chosen.reduce((sum, one) => sum + leftKg(list, one), 0);
   const wantedKg = list === undefined ? numberOf(kgText) : chosenKg;
   const toggle = (row: number) => {
@@ -82,7 +97,7 @@ export function MakeOut({
   const pickFitting = () => {
     if (list === undefined || ready === undefined) return;
     let roomKg = ready.freeKg;
-    const fit = shown.filter((one) => {
+    const fit = free.filter((one) => {
       const kg = leftKg(list, one);
       if (kg <= 0 || kg > roomKg) return false;
       roomKg -= kg;
@@ -167,9 +182,9 @@ export function MakeOut({
             <button
               type="button"
               className="button"
-              onClick={() => setRows(new Set(shown.map((one) => one.row)))}
+              onClick={() => setRows(new Set(free.map((one) => one.row)))}
             >
-              All {shown.length}
+              All {free.length}
             </button>
             <button type="button" className="button" onClick={pickFitting}>
               As many as there is mix for
@@ -185,13 +200,24 @@ export function MakeOut({
             <legend className="hidden-words">Rows of {list.name}</legend>
             {shown.map((one) => (
               <label key={one.row}>
-                <input type="checkbox" checked={rows.has(one.row)} onChange={() => toggle(one.row)} />
+                <input
+                  type="checkbox"
+                  checked={rows.has(one.row) && loadOf(one) === undefined}
+                  disabled={loadOf(one) !== undefined}
+                  onChange={() => toggle(one.row)}
+                />
                 <span>
                   <span className="num">{one.row}</span> {one.place}
                   {one.route !== '' && <span className="soft"> {one.route}</span>}
                 </span>
                 <span className="num">
-                  {leftKg(list, one) > 0 ? mass(leftKg(list, one)) : <span className="soft">filled</span>}
+                  {loadOf(one) !== undefined ? (
+                    <span className="soft">on {loadOf(one)}</span>
+                  ) : leftKg(list, one) > 0 ? (
+                    mass(leftKg(list, one))
+                  ) : (
+                    <span className="soft">filled</span>
+                  )}
                 </span>
               </label>
             ))}

@@ -22,6 +22,10 @@ export function TankPicture({ store }: { readonly store: StoreView }) {
   const orderAt = store.orderAtKg === null ? null : Math.min(levelM(store, store.orderAtKg), shape.diameterM);
   const cx = 16 + d / 2;
   const side = 34 + d;
+  // Above the level where there is room and the order line does not cross the figure, else below it.
+  const above = y(level) - 4;
+  const crossed = orderAt !== null && y(orderAt) > above - 13 && y(orderAt) < above + 3;
+  const levelY = y(level) > bottom - d + 16 && !crossed ? above : y(level) + 14;
   const clip = `sk-tank-${store.material}`;
   const words = `${store.material} tank, ${Math.round(level * 1000)} of ${Math.round(shape.diameterM * 1000)} mm`;
   return (
@@ -50,7 +54,7 @@ export function TankPicture({ store }: { readonly store: StoreView }) {
       <rect x={side} y={bottom - d} width={l} height={d} className="sk-line" />
       <path d={`M${side} ${y(shape.leastMm / 1000)}h${l}`} className="sk-thin" strokeDasharray="2 3" />
       {orderAt !== null && <path d={`M${side} ${y(orderAt)}h${l}`} className="sk-order-line" />}
-      <text x={side + 6} y={y(level) > bottom - d + 16 ? y(level) - 4 : y(level) + 14} className="num">
+      <text x={side + 6} y={levelY} className="num">
         {Math.round(level * 1000)} mm
       </text>
       <text x={side + l + 6} y={y(shape.leastMm / 1000) + 4} className="sk-soft">

@@ -14,6 +14,13 @@ const ORDER: { readonly [O in StoreView['order']]: { readonly shape: Shape; read
   'not used yet': { shape: 'ring', words: 'not used yet, so no rate is known' },
 };
 
+/** Parts that are called the same are told as one: opening stock of several days, say. */
+const byWords = (holds: StoreView['holds']): readonly { readonly words: string; readonly kg: number }[] => {
+  const sums = new Map<string, number>();
+  for (const { words, kg } of holds) sums.set(words, (sums.get(words) ?? 0) + kg);
+  return [...sums].map(([words, kg]) => ({ words, kg }));
+};
+
 export function StoreCard({
   store,
   book,
@@ -28,6 +35,7 @@ export function StoreCard({
   const { measured, rule } = store;
   const order = ORDER[store.order];
   const isBin = store.kind === 'bin';
+  const holds = byWords(store.holds);
   return (
     <article className="card sk-store">
       <h3>
@@ -93,11 +101,11 @@ export function StoreCard({
           <>
             <dt>Made of</dt>
             <dd>
-              {store.holds
+              {holds
                 .slice(0, 5)
                 .map((part) => `${mass(part.kg)} ${part.words}`)
                 .join('; ')}
-              {store.holds.length > 5 ? `; and ${store.holds.length - 5} more` : ''}
+              {holds.length > 5 ? `; and ${holds.length - 5} more` : ''}
             </dd>
           </>
         )}

@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import type { MixVersion } from '../../../machines/yard/mixes/state.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
+import { ApproveFindings } from './approve-findings.tsx';
 import type { MixesHere } from './use-mixes.ts';
 
 type Asking = 'approve' | 'withdraw' | null;
@@ -61,7 +62,9 @@ export function VersionActions({
             setAsking(null);
             void book.put({ do: 'approveMix', mix, version: number, note: '' }, `Approved ${name}.`);
           }}
-        />
+        >
+          <ApproveFindings mix={version.content} view={book.view} />
+        </ConfirmDialog>
       )}
       {asking === 'withdraw' && (
         <ConfirmDialog

@@ -2,6 +2,7 @@
 import type { Who } from '../../../machines/line/facts.ts';
 import { figure } from '../../../machines/yard/mixes/findings.ts';
 import type { VersionState } from '../../../machines/yard/mixes/state.ts';
+import { formatDayTime } from '../../format/format.ts';
 import type { Shape } from '../../parts/mark.tsx';
 
 export const STATE_SHAPE: { readonly [S in VersionState]: Shape } = {
@@ -18,12 +19,8 @@ export const STATE_WORDS: { readonly [S in VersionState]: string } = {
   withdrawn: 'withdrawn',
 };
 
-/** 2026-05-13T06:10:00 → 13 May 06:10 */
-export const whenWords = (at: string): string => {
-  const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-  const month = months[Number(at.slice(5, 7)) - 1] ?? '';
-  return `${Number(at.slice(8, 10))} ${month} ${at.slice(11, 16)}`;
-};
+/** 2026-05-13T06:10:00 → 13 May, 06:10 */
+export const whenWords = formatDayTime;
 
 export const nameOf = (
   who: Who | null,

@@ -2,11 +2,12 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { OrderShown } from '../../../machines/yard/patches/view.ts';
+import { plural } from '../../format/format.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Mark, type Shape } from '../../parts/mark.tsx';
 import { ChangeOrder } from './change-order.tsx';
 import type { PatchesHere } from './use-patches.ts';
-import { dayWords, mass, routeName } from './words.ts';
+import { dayWords, mass, mixName, routeName } from './words.ts';
 
 const SHAPE: { readonly [S in OrderShown['state']]: Shape } = {
   open: 'ring',
@@ -45,10 +46,12 @@ function Acts({ order, onDo }: { readonly order: OrderShown; readonly onDo: (doi
 
 function OrderItem({
   order,
+  mix,
   today,
   onDo,
 }: {
   readonly order: OrderShown;
+  readonly mix: string;
   readonly today: string;
   readonly onDo: (doing: Doing) => void;
 }) {
@@ -64,7 +67,7 @@ function OrderItem({
           <Mark shape={SHAPE[order.state]} />
           {order.state}
         </span>
-        <span>{order.mix}</span>
+        <span>{mix}</span>
         <span className={overdue ? 'warn-words' : 'soft'}>
           needed by {dayWords(order.neededBy)}
           {overdue ? ' – overdue' : ''}
@@ -80,8 +83,10 @@ function OrderItem({
         ))}
         {order.route === null ? '' : `, ${routeName(order.route)}`}: {mass(order.needKg)}
         {order.fromStockKg > 0 ? `, ${mass(order.fromStockKg)} of it from stock` : ''}
-        {order.batches > 0 ? `; ${order.batches} batches, ${mass(order.makeKg)} to make` : ''}.
-        {order.lots.length > 0 ? ` Lots: ${order.lots.join(', ')}.` : ''}
+        {order.batches > 0
+          ? `; ${plural(order.batches, 'batch', 'batches')}, ${mass(order.makeKg)} to make`
+          : ''}
+        .{order.lots.length > 0 ? ` Lots: ${order.lots.join(', ')}.` : ''}
       </p>
       <div className="yp-order-bar">
         <div className="bar" aria-hidden="true">
@@ -130,7 +135,13 @@ export function Orders({
     <>
       <ul className="yp-orders">
         {orders.map((order) => (
-          <OrderItem key={order.id} order={order} today={today} onDo={setDoing} />
+          <OrderItem
+            key={order.id}
+            order={order}
+            mix={book.view === null ? order.mix : mixName(book.view, order.mix)}
+            today={today}
+            onDo={setDoing}
+          />
         ))}
       </ul>
       {doing?.what === 'change' && (

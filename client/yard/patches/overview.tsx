@@ -56,7 +56,7 @@ export function Overview() {
           </p>
         ) : (
           <Scroll label="All patch lists">
-            <table className="yp-table">
+            <table className="yp-table yp-lists">
               <thead>
                 <tr>
                   <th scope="col">List</th>

@@ -28,7 +28,10 @@ const QUOTE_WORDS: { readonly [code: string]: string } = {
 };
 
 const split = (text: string, separator: Separator): Pick<Source, 'rows' | 'troubles'> => {
-  const { data, errors } = Papa.parse<string[]>(text, { delimiter: separator });
+  // The line end that closes a file is no row of its own.
+  const { data, errors } = Papa.parse<string[]>(text.replace(/(?:\r?\n|\r)+$/u, ''), {
+    delimiter: separator,
+  });
   const quotes = errors.filter(({ type }) => type === 'Quotes');
   const troubles = quotes
     .slice(0, TROUBLES_SHOWN)
@@ -63,7 +66,15 @@ export const sourceOf = (text: string, how: Source['how'], file: string | null):
   };
 };
 
-/** Reads a file as UTF-8, and as Western European when it is not that. */
+/** UTF-16 as a spreadsheet's "Unicode text" has it, known by the mark it begins with; null for any other file. */
+const utf16Of = (bytes: ArrayBuffer): string | null => {
+  const [first, second] = new Uint8Array(bytes.slice(0, 2));
+  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  return null;
+};
+
+/** Reads a file as UTF-16 when it says so, else as UTF-8, and as Western European when it is not that. */
 export const sourceOfFile = async (file: File): Promise<SourceOr> => {
   if (file.size > MOST_BYTES)
     return {
@@ -72,12 +83,13 @@ export const sourceOfFile = async (file: File): Promise<SourceOr> => {
     };
   try {
     const bytes = await file.arrayBuffer();
-    let text: string;
-    try {
-      text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    } catch {
-      text = new TextDecoder('windows-1252').decode(bytes);
-    }
+    let text = utf16Of(bytes);
+    if (text === null)
+      try {
+        text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+      } catch {
+        text = new TextDecoder('windows-1252').decode(bytes);
+      }
     return sourceOf(text, 'file', file.name.slice(0, 200));
   } catch {
     return { ok: false, why: `${file.name} could not be read: see whether it is still there.` };

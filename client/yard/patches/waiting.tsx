@@ -1,31 +1,7 @@
-/** What stands in place of a book that has not answered yet, or cannot. */
-import { Mark } from '../../parts/mark.tsx';
+/** What stands in place of the patch lists while they are fetched, or when they cannot be. */
+import { BookWaiting as Waiting } from '../../parts/book-waiting.tsx';
 
-export function BookWaiting({
-  error,
-  onAgain,
-}: {
+export const BookWaiting = (book: {
   readonly error: readonly string[] | null;
   readonly onAgain: () => void;
-}) {
-  if (error === null)
-    return (
-      <p className="card soft" role="status">
-        Looking up the book of patches…
-      </p>
-    );
-  return (
-    <section className="card stack yp-failed">
-      <p className="row">
-        <Mark shape="triangle" />
-        <strong>The book of patches cannot be shown.</strong>
-      </p>
-      {error.map((reason) => (
-        <p key={reason}>{reason}</p>
-      ))}
-      <button type="button" className="button" onClick={onAgain}>
-        Try again
-      </button>
-    </section>
-  );
-}
+}) => <Waiting what="the patch lists" {...book} />;

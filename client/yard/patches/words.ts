@@ -1,9 +1,9 @@
 /** Figures of patches and orders as people read them. */
-import { formatTonnes } from '../../format/format.ts';
+import { formatDay, formatTonnes } from '../../format/format.ts';
 
 /** Below a tonne in kilograms, from there in tonnes. */
 export const mass = (kg: number): string => {
-  if (kg === 0) return '0';
+  if (kg === 0) return '0 kg';
   if (kg >= 999.5) return formatTonnes(kg);
   if (kg >= 99.5) return `${Math.round(kg)} kg`;
   return `${kg.toFixed(kg >= 9.95 ? 1 : 2).replace(/\.?0+$/, '')} kg`;
@@ -25,10 +25,11 @@ export const sizes = (hole: {
 
 export const routeName = (route: string): string => (route === '' ? 'No route' : route);
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
 /** '2026-04-14' → "14 Apr 2026" */
-export const dayWords = (date: string): string => {
-  const [year = '', month = '', day = ''] = date.slice(0, 10).split('-');
-  return `${Number(day)} ${MONTHS[Number(month) - 1] ?? ''} ${year}`;
-};
+export const dayWords = formatDay;
+
+/** A mix by the name people know it by; its id where the name is not known any more. */
+export const mixName = (
+  view: { readonly mixes: readonly { readonly id: string; readonly name: string }[] },
+  id: string,
+): string => view.mixes.find((mix) => mix.id === id)?.name ?? id;

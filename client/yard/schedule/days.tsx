@@ -4,9 +4,9 @@ import { weekdayOf } from '../../../machines/yard/patches/schedule/days.ts';
 import type { Plan } from '../../../machines/yard/patches/schedule/plan.types.ts';
 import { clockOf } from '../../../machines/yard/patches/schedule/why.ts';
 import type { PatchesView } from '../../../machines/yard/patches/view.ts';
-import { plural } from '../../format/format.ts';
+import { plainDays, plural } from '../../format/format.ts';
 import type { PatchesHere } from '../patches/use-patches.ts';
-import { dayWords, mass } from '../patches/words.ts';
+import { dayWords, mass, mixName } from '../patches/words.ts';
 import { HoursDialog } from './hours-dialog.tsx';
 
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
@@ -53,11 +53,13 @@ function DayItem({
   day,
   plan,
   weekday,
+  nameOf,
   onHours,
 }: {
   readonly day: Day;
   readonly plan: Plan;
   readonly weekday: string;
+  readonly nameOf: (mix: string) => string;
   readonly onHours: () => void;
 }) {
   const kg = day.runs.reduce((sum, run) => sum + run.kg, 0);
@@ -83,9 +85,9 @@ function DayItem({
                   {clockOf(plan.startsAt, run.fromMin)}–{clockOf(plan.startsAt, run.toMin)}
                 </span>
                 <div>
-                  <strong>{run.mix}</strong> for <span className="num">{run.order}</span>:{' '}
+                  <strong>{nameOf(run.mix)}</strong> for <span className="num">{run.order}</span>:{' '}
                   {plural(run.batches, 'batch', 'batches')}, {mass(run.kg)}, into bay {run.bay}
-                  <span className="soft yp-under">{run.why.join(' ')}</span>
+                  <span className="soft yp-under">{plainDays(run.why.join(' '))}</span>
                 </div>
               </li>
             ))}
@@ -132,6 +134,7 @@ export function Days({
             day={day}
             plan={plan}
             weekday={WEEKDAYS[weekdayOf(day.date)] ?? ''}
+            nameOf={(mix) => mixName(view, mix)}
             onHours={() => setHours(day)}
           />
         ))}

@@ -1,5 +1,6 @@
 /** What to make this week, mix by mix, and what that rests on. */
 import type { MixForecast } from '../../../machines/yard/patches/forecast.ts';
+import { plural } from '../../format/format.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { Scroll } from '../patches/scroll.tsx';
 import { dayWords, mass } from '../patches/words.ts';
@@ -33,6 +34,9 @@ export function Forecast({
               <tr>
                 <th scope="col">Mix</th>
                 <th scope="col" className="num">
+                  Make
+                </th>
+                <th scope="col" className="num">
                   Ordered, to make
                 </th>
                 <th scope="col" className="num">
@@ -53,9 +57,6 @@ export function Forecast({
                 <th scope="col" className="num">
                   Free lasts
                 </th>
-                <th scope="col" className="num">
-                  Make
-                </th>
               </tr>
             </thead>
             <tbody>
@@ -65,6 +66,14 @@ export function Forecast({
                     {one.name}
                     <span className="soft yp-under">{one.family}</span>
                   </th>
+                  <td className="num">
+                    <strong>{one.makeKg === 0 ? 'nothing' : mass(one.makeKg)}</strong>
+                    {one.makeKg > 0 && (
+                      <span className="soft yp-under">
+                        {plural(Math.round(one.makeKg / one.batchKg), 'batch', 'batches')}
+                      </span>
+                    )}
+                  </td>
                   <td className="num">{some(one.orderedKg)}</td>
                   <td className="num">{some(one.thisWeekKg)}</td>
                   <td className="num">
@@ -79,12 +88,6 @@ export function Forecast({
                   <td className="num">{some(one.freeKg)}</td>
                   <td className="num">{some(one.useKgDay)}</td>
                   <td className="num">{lasts(one)}</td>
-                  <td className="num">
-                    <strong>{one.makeKg === 0 ? 'nothing' : mass(one.makeKg)}</strong>
-                    {one.makeKg > 0 && (
-                      <span className="soft yp-under">{Math.round(one.makeKg / one.batchKg)} batches</span>
-                    )}
-                  </td>
                 </tr>
               ))}
             </tbody>

@@ -17,11 +17,13 @@ export const moved = (sequence: readonly string[], from: number, to: number): re
 export function Sequence({
   plan,
   orders,
+  nameOf,
   onMove,
   actions,
 }: {
   readonly plan: Plan;
   readonly orders: readonly OrderShown[];
+  readonly nameOf: (mix: string) => string;
   readonly onMove: (sequence: readonly string[]) => void;
   readonly actions: ReactNode;
 }) {
@@ -69,7 +71,9 @@ export function Sequence({
               <div>
                 <strong className="num">{id}</strong>
                 <span className="yp-under">
-                  {order === undefined ? '' : `${order.mix}, ${mass(order.makeKg - order.madeGrams / 1000)}`}
+                  {order === undefined
+                    ? ''
+                    : `${nameOf(order.mix)}, ${mass(order.makeKg - order.madeGrams / 1000)}`}
                 </span>
                 <span className={late === undefined ? 'soft yp-under' : 'warn-words yp-under'}>
                   {late !== undefined && <Mark shape="triangle" />}{' '}

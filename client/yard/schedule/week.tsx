@@ -1,14 +1,15 @@
 /** The plan of the days ahead: days with their runs, the sequence of orders and who may move it. */
 import { useState } from 'react';
+import { Link } from 'wouter';
 import { planWeek } from '../../../machines/yard/patches/schedule/plan.ts';
 import type { Plan, PlanInput } from '../../../machines/yard/patches/schedule/plan.types.ts';
 import type { PatchesView } from '../../../machines/yard/patches/view.ts';
-import { plural } from '../../format/format.ts';
+import { plainDays, plural } from '../../format/format.ts';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import type { PatchesHere } from '../patches/use-patches.ts';
-import { mass } from '../patches/words.ts';
+import { mass, mixName } from '../patches/words.ts';
 import { Days } from './days.tsx';
 import { OpenPlanned } from './open-planned.tsx';
 import { Sequence } from './sequence.tsx';
@@ -45,7 +46,7 @@ function Verdict({ plan }: { readonly plan: Plan }) {
     <div className="stack">
       <p className={bad ? 'row warn-words' : 'row'}>
         <Mark shape={bad ? 'triangle' : 'check'} />
-        {costWords(plan)}.
+        {costWords(plan).replace(/^./, (letter) => letter.toUpperCase())}.
       </p>
       {plan.byHand && (
         <p className="soft">
@@ -57,15 +58,15 @@ function Verdict({ plan }: { readonly plan: Plan }) {
       {!plan.byHand && plan.sequence.length > 1 && (
         <p className="soft">
           {plan.proved
-            ? 'Every sequence of these orders was weighed: none is late less, and then none changes over fewer times.'
-            : 'There are too many orders to weigh every sequence: this is the best found, and there may be a better one.'}
+            ? 'Every sequence of these orders was tried: none has less delay, and of those with as little none has fewer change-overs.'
+            : 'There are too many orders to try every sequence: this is the best found, and there may be a better one.'}
         </p>
       )}
       {plan.stuck.map(({ order, batches, why }) => (
         <p className="row warn-words" key={`${order} ${why}`}>
           <Mark shape="triangle" />
           <span>
-            {order}, {plural(batches, 'batch', 'batches')}: {why}
+            {order}, {plural(batches, 'batch', 'batches')}: {plainDays(why)}
           </span>
         </p>
       ))}
@@ -103,9 +104,16 @@ export function Week({ view, book }: { readonly view: PatchesView; readonly book
           </p>
         )}
         {shown.sequence.length === 0 ? (
-          <p className="soft yp-empty">
-            Nothing is left to make. Orders come from patch lists (Patches, Order mix).
-          </p>
+          <>
+            <p className="soft yp-empty">
+              Nothing is left to make. Orders are made from patch lists: open a list and press Order mix.
+            </p>
+            <div className="row">
+              <Link href="/yard/patches" className="button">
+                Open the patch lists
+              </Link>
+            </div>
+          </>
         ) : (
           <>
             <Verdict plan={shown} />
@@ -114,6 +122,7 @@ export function Week({ view, book }: { readonly view: PatchesView; readonly book
               <Sequence
                 plan={shown}
                 orders={view.orders}
+                nameOf={(mix) => mixName(view, mix)}
                 onMove={(sequence) => setTried(sequence)}
                 actions={
                   <div className="row">

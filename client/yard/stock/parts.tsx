@@ -1,38 +1,17 @@
 /** Parts the stock's pages share: waiting, fields, and a dialog that asks the book one thing. */
 import { type FormEvent, type ReactNode, useEffect, useId } from 'react';
+import { BookWaiting } from '../../parts/book-waiting.tsx';
 import { Dialog } from '../../parts/dialog.tsx';
-import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import type { StockHere } from './use-stock.ts';
 import './stock.css';
 
 /** What stands in place of the book before its first answer, when it cannot be had, or before any shift. */
 export function StockWaiting({ book }: { readonly book: StockHere }) {
-  if (book.error !== null)
-    return (
-      <section className="card stack">
-        <p className="row">
-          <Mark shape="triangle" />
-          <strong>The book of the stock cannot be shown.</strong>
-        </p>
-        {book.error.map((reason) => (
-          <p key={reason}>{reason}</p>
-        ))}
-        <div>
-          <button type="button" className="button" onClick={book.again}>
-            Try again
-          </button>
-        </div>
-      </section>
-    );
-  if (book.view === null)
-    return (
-      <p className="card soft" role="status">
-        Looking up the book of the stock…
-      </p>
-    );
+  if (book.view === null || book.error !== null)
+    return <BookWaiting what="the stock’s book" error={book.error} onAgain={book.again} />;
   return (
-    <p className="card">
+    <p className="card empty">
       Nothing is known of this yard yet: its tanks, bins and bays come with the first shift. Open one on the
       Line page.
     </p>

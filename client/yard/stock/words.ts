@@ -1,6 +1,6 @@
 /** Figures, days and states of the stock as people read them. */
 import type { Standing } from '../../../machines/yard/stock/views/bays.ts';
-import { formatTonnes } from '../../format/format.ts';
+import { formatDayTime, formatTonnes } from '../../format/format.ts';
 import type { Shape } from '../../parts/mark.tsx';
 
 /** Below a tonne in kilograms, from there in tonnes. */
@@ -14,14 +14,8 @@ export const mass = (kg: number): string => {
 /** The same with its sign, for differences. */
 export const difference = (kg: number): string => (kg > 0 ? `+${mass(kg)}` : mass(kg));
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-/** '2026-04-14T11:02:00' → "14 Apr 11:02"; a date alone → "14 Apr 2026". */
-export const when = (at: string): string => {
-  const [year = '', month = '', day = ''] = at.slice(0, 10).split('-');
-  const date = `${Number(day)} ${MONTHS[Number(month) - 1] ?? ''}`;
-  return at.length > 10 ? `${date} ${at.slice(11, 16)}` : `${date} ${year}`;
-};
+/** '2026-04-14T11:02:00' → "14 Apr, 11:02"; a date alone → "14 Apr 2026". */
+export const when = formatDayTime;
 
 /** A number as typed, with point or comma and spaces between thousands; NaN when it is none. */
 export const numberOf = (text: string): number => {

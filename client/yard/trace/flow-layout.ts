@@ -39,6 +39,11 @@ const COLUMN: { readonly [K in NodeKind]: number } = {
   waste: 4,
   air: 4,
 };
+/** What a stock-take missed has left, as waste has; what it found too much came in. */
+const columnOf = ({ kind, shareInGrams, shareOutGrams }: TracedNode): number =>
+  kind === 'adjustment' && shareInGrams > shareOutGrams ? COLUMN.waste : COLUMN[kind];
+/** The kind a column is named after: only these are counted in its words. */
+const KIND = ['delivery', 'batch', 'lot', 'load', 'patch'] as const;
 const WORDS = ['Deliveries', 'Batches', 'Lots', 'Loads', 'Patches'] as const;
 const COLUMNS = WORDS.length;
 /** More than this in a column are drawn as one box for the smallest of them. */
@@ -78,7 +83,7 @@ const groupsOf = (nodes: readonly TracedNode[]): readonly Group[] => {
   const groups: Group[] = [];
   for (let column = 0; column < COLUMNS; column++) {
     const own = nodes
-      .filter((node) => COLUMN[node.kind] === column)
+      .filter((node) => columnOf(node) === column)
       .sort((a, b) => massOf(b) - massOf(a) || byName(a, b));
     if (column === COLUMN.batch && own.length > BATCHES_AT_MOST) {
       groups.push(...batchesByLot(own));
@@ -168,7 +173,10 @@ export const layFlow = ({ nodes, edges }: Traced, width: number, room: number): 
   const columns = used.map((column, i) => ({
     words: WORDS[column] as string,
     x: xOf.get(column) ?? 0,
-    count: (inColumn[i] ?? []).reduce((sum, { nodes: these }) => sum + these.length, 0),
+    count: (inColumn[i] ?? []).reduce(
+      (sum, { nodes: these }) => sum + these.filter(({ kind }) => kind === KIND[column]).length,
+      0,
+    ),
   }));
   return { boxes, bands, columns, height: height + TOP + 10 };
 };

@@ -1,11 +1,12 @@
 /** Masses, times and names as the tracing pages write them. */
 import type { NodeKind } from '../../../machines/yard/trace/edges.ts';
+import { formatDayTime } from '../../format/format.ts';
 
 /** "1.234 t" from 1 t on, "56.700 kg" below: tracing is to the gram. */
 export const massWords = (grams: number): string =>
   grams >= 1_000_000 ? `${(grams / 1e6).toFixed(3)} t` : `${(grams / 1000).toFixed(3)} kg`;
 
-export const timeWords = (at: string): string => at.replace('T', ' ').slice(0, 16);
+export const timeWords = formatDayTime;
 
 export const NODE_WORDS: { readonly [K in NodeKind]: string } = {
   delivery: 'delivery',

@@ -66,6 +66,7 @@ export type BlendAnswer =
     };
 
 const TINY_PCT = 1e-6;
+const NO_ANSWER = 'The solver came to no answer: try again with other bounds.';
 
 /** How far inside the band a value lies, % passing; edges at 0 and 100 % are no edges. */
 export const insidePct = ({ fromPct, toPct }: BandSieve, value: number): number => {
@@ -173,8 +174,7 @@ const outsideOf = (problem: BlendProblem, sieves: readonly SieveFit[]): Outside[
 
 const nearestMiss = (problem: BlendProblem, solve: Solve): BlendAnswer => {
   const elastic = solve(elasticProgram(problem, true));
-  if (elastic.status !== 'optimal')
-    return { kind: 'wrong', because: ['The solver came to no answer: try again with other bounds.'] };
+  if (elastic.status !== 'optimal') return { kind: 'wrong', because: [NO_ANSWER] };
   const stone = valuesOf(problem, elastic.values);
   const free = solve(elasticProgram(problem, false));
   const sieves = fitsOf(problem, stone);
@@ -196,6 +196,7 @@ export const bestBlend = (problem: BlendProblem, solve: Solve): BlendAnswer => {
   const because = wrongWith(problem);
   if (because.length > 0) return { kind: 'wrong', because };
   const widest = solve(marginProgram(problem));
+  if (widest.status === 'other') return { kind: 'wrong', because: [NO_ANSWER] };
   if (widest.status !== 'optimal') return nearestMiss(problem, solve);
   // A hair less than the widest, so that the second solver is not refused by the rounding of the first.
   const margin = Math.max(0, (widest.values.m ?? 0) - 1e-7);

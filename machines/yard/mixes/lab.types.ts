@@ -3,6 +3,17 @@ import type { Specification } from '../../scenario/specification.schema.ts';
 
 type Result = { readonly property: string; readonly value: number };
 
+type LotsSeen = {
+  readonly [lot: string]: {
+    readonly lot: string;
+    readonly state: string;
+    readonly mixId: string;
+    readonly mixVersion: number;
+    readonly openedAt: string;
+    readonly results: readonly Result[];
+  };
+};
+
 export type LabSeen = {
   readonly moisture?: readonly {
     readonly bin: number;
@@ -10,16 +21,9 @@ export type LabSeen = {
     readonly at: string;
     readonly worksheet: string;
   }[];
-  readonly lots?: {
-    readonly [lot: string]: {
-      readonly lot: string;
-      readonly state: string;
-      readonly mixId: string;
-      readonly mixVersion: number;
-      readonly openedAt: string;
-      readonly results: readonly Result[];
-    };
-  };
+  readonly lots?: LotsSeen;
+  /** Older lots, by month. */
+  readonly past?: { readonly [month: string]: LotsSeen };
   /** Worksheets on no lot, oldest first. */
   readonly others?: readonly {
     readonly id: string;

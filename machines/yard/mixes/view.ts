@@ -1,4 +1,6 @@
 /** What the console is shown of job mixes: versions, trials, bins, factors, and the morning they are planned for. */
+
+import { allLots } from '../../lab/lots.ts';
 import type { PlantSpec } from '../../scenario/plant.schema.ts';
 import type { Specification } from '../../scenario/specification.schema.ts';
 import { type BinFigures, binFigures } from './bins.ts';
@@ -45,7 +47,7 @@ export type MixesView = {
 export const LOTS_SHOWN = 12;
 
 const lotsOf = (lab: LabSeen, mix: string): LotResults[] =>
-  Object.values(lab.lots ?? {})
+  allLots({ lots: lab.lots ?? {}, past: lab.past ?? {} })
     .filter((lot) => lot.mixId === mix && lot.results.length > 0)
     .sort((a, b) => (a.openedAt < b.openedAt ? 1 : a.openedAt > b.openedAt ? -1 : 0))
     .slice(0, LOTS_SHOWN)

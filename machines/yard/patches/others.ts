@@ -1,4 +1,5 @@
 /** What the patches book reads of the other books: mixes in force, mix lying in the bays, room and materials. */
+import { lotIn } from '../../lab/lots.ts';
 import type { Mix } from '../../scenario/mix.schema.ts';
 import type { PatchesState } from './state.ts';
 
@@ -12,7 +13,11 @@ type StockLike = {
 };
 type VersionLike = { readonly state: string; readonly content: Mix };
 type MixesLike = { readonly mixes?: { readonly [mix: string]: readonly VersionLike[] } };
-type LabLike = { readonly lots?: { readonly [lot: string]: { readonly state: string } | undefined } };
+type LotLike = { readonly state: string } | undefined;
+type LabLike = {
+  readonly lots?: { readonly [lot: string]: LotLike };
+  readonly past?: { readonly [month: string]: { readonly [lot: string]: LotLike } };
+};
 
 /** States of the other books; each may be missing, and is then read as empty. */
 export type PatchesOthers = {
@@ -48,7 +53,7 @@ export const stockByMix = (others: PatchesOthers): Readonly<Record<string, MixIn
     for (const { lot, grams } of layers) {
       const mix = others.stock?.lots?.[lot]?.mixId;
       if (mix === undefined) continue;
-      const state = others.lab?.lots?.[lot]?.state ?? '';
+      const state = lotIn({ lots: others.lab?.lots ?? {}, past: others.lab?.past ?? {} }, lot)?.state ?? '';
       const sum = { ...(sums[mix] ?? NONE) };
       if (RELEASED.includes(state)) sum.releasedKg += grams / 1000;
       else if (BARRED.includes(state)) sum.barredKg += grams / 1000;

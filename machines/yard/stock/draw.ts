@@ -36,6 +36,10 @@ const drawnOf = ({ place, layer }: Candidate, grams: number, bags: number): Draw
   returned: layer.returned,
 });
 
+/** Bags that so many grams of a layer come in; the last gram takes the last bag. */
+const bagsIn = ({ bags, grams }: Layer, out: number): number =>
+  out === grams ? bags : Math.min(Math.max(0, bags - 1), Math.round((bags * out) / grams));
+
 /** So many grams from candidates in their order; less when there is less. */
 export const drawGrams = (from: readonly Candidate[], grams: number): readonly Drawn[] => {
   let want = grams;
@@ -43,23 +47,44 @@ export const drawGrams = (from: readonly Candidate[], grams: number): readonly D
   for (const one of from) {
     const out = Math.min(want, one.layer.grams);
     if (out <= 0) continue;
-    const bags = out === one.layer.grams ? one.layer.bags : 0;
-    drawn.push(drawnOf(one, out, bags));
+    drawn.push(drawnOf(one, out, bagsIn(one.layer, out)));
     want -= out;
   }
   return drawn;
 };
 
-/** So many filled bags from candidates in their order; a bag weighs what the bags of its layer weigh on average. */
+/** Layers of each filling together, in the order first met. */
+const byFilling = (from: readonly Candidate[]): readonly (readonly Candidate[])[] => {
+  const fillings = new Map<string, Candidate[]>();
+  for (const one of from) {
+    const key = one.layer.filling ?? `layer ${one.layer.n}`;
+    fillings.set(key, [...(fillings.get(key) ?? []), one]);
+  }
+  return [...fillings.values()];
+};
+
+/** So many bags of one filling: each weighs what all its bags weigh on average, whatever layers they hold. */
+const bagsOfFilling = (filling: readonly Candidate[], bags: number): readonly Drawn[] => {
+  const layers = filling.map(({ layer }) => layer);
+  const there = layers.reduce((sum, layer) => sum + layer.bags, 0);
+  const grams = bags === there ? sumOf(layers) : Math.round((sumOf(layers) * bags) / there);
+  let want = bags;
+  return drawGrams(filling, grams).map((one) => {
+    const its = Math.min(want, layers.find((layer) => layer.n === one.layer)?.bags ?? 0);
+    want -= its;
+    return { ...one, bags: its };
+  });
+};
+
+/** So many filled bags from candidates in their order, filling by filling. */
 export const drawBags = (from: readonly Candidate[], bags: number): readonly Drawn[] => {
   let want = bags;
   const drawn: Drawn[] = [];
-  for (const one of from) {
-    const out = Math.min(want, one.layer.bags);
+  for (const filling of byFilling(from)) {
+    const there = filling.reduce((sum, { layer }) => sum + layer.bags, 0);
+    const out = Math.min(want, there);
     if (out <= 0) continue;
-    const grams =
-      out === one.layer.bags ? one.layer.grams : Math.round((one.layer.grams * out) / one.layer.bags);
-    drawn.push(drawnOf(one, grams, out));
+    drawn.push(...bagsOfFilling(filling, out));
     want -= out;
   }
   return drawn;
@@ -73,6 +98,6 @@ export const drawEvenly = (s: StockState, place: PlaceId, grams: number): readon
     Math.min(grams, sumOf(layers)),
   );
   return layers
-    .map((layer, i) => drawnOf({ place, layer }, shares[i] ?? 0, 0))
+    .map((layer, i) => drawnOf({ place, layer }, shares[i] ?? 0, bagsIn(layer, shares[i] ?? 0)))
     .filter((one) => one.grams > 0);
 };

@@ -1,4 +1,5 @@
 /** What the stock book needs of the other books, read only. */
+import { lotIn } from '../../lab/lots.ts';
 
 export type LabLot = { readonly state: string };
 
@@ -45,13 +46,17 @@ export type LabSheet = {
 
 type LabLike = {
   readonly lots?: { readonly [lot: string]: LabLot | undefined };
+  readonly past?: { readonly [month: string]: { readonly [lot: string]: LabLot | undefined } };
   readonly others?: readonly LabSheet[];
 };
 type PatchesLike = { readonly lists?: { readonly [list: string]: PatchListLike | undefined } };
 
+const stateIn = ({ lots = {}, past = {} }: LabLike = {}, lot: string): string | undefined =>
+  lotIn({ lots, past }, lot)?.state;
+
 /** The lab's word for a lot. */
 export const labStateOf = (others: StockOthers, lot: string): string =>
-  (others.lab as LabLike | undefined)?.lots?.[lot]?.state ?? NOT_TESTED;
+  stateIn(others.lab as LabLike | undefined, lot) ?? NOT_TESTED;
 
 export const mayLeave = (others: StockOthers, lot: string): boolean =>
   (MAY_LEAVE as readonly string[]).includes(labStateOf(others, lot));

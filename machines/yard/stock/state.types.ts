@@ -136,8 +136,10 @@ export type Layer = {
   readonly laidTo: string;
   /** Mean temperature when it was laid, °C; null when nobody measured. */
   readonly laidC: number | null;
-  /** Filled bags, when it is bags. */
+  /** Filled bags, when it is bags. A bag may hold mix of two layers: only the bags of one filling add up. */
   readonly bags: number;
+  /** Of filled bags: the filling they came from, as its movement is named. */
+  readonly filling?: string;
   /** Set when it came back from a load: its own node in the tracing. */
   readonly returned: string | null;
 };
@@ -261,6 +263,8 @@ export type StockState = {
   readonly batch: string | null;
   readonly places: { readonly [place: string]: readonly Layer[] };
   readonly lots: { readonly [lot: string]: StockLot };
+  /** What came to lots that are open, counted into `lots` when they are closed: heard often, and copied with little. */
+  readonly filling: { readonly [lot: string]: Pick<StockLot, 'madeGrams' | 'batches'> };
   readonly deliveries: { readonly [id: string]: Delivery };
   readonly loads: { readonly [id: string]: Load };
   readonly movements: readonly Movement[];
@@ -284,6 +288,7 @@ export const EMPTY_STOCK: StockState = {
   batch: null,
   places: {},
   lots: {},
+  filling: {},
   deliveries: {},
   loads: {},
   movements: [],

@@ -145,8 +145,11 @@ export const loadTicketPdf = async (ticket: LoadTicket): Promise<Buffer> => {
     rowOf(paper, lots, [one.lot, one.from, one.released, one.kg.toFixed(3)]);
   over(paper, ticket.lots.length, MOST_LOTS, 'more lots, in the books under this load');
   heading(paper, 'For');
-  const room = PAGE.h - PAGE.bottom - 190 - paper.y;
-  const most = Math.min(MOST_PATCHES, Math.max(0, Math.floor(room / ROW) - 2));
+  const cautions = ticket.cautions.flatMap((words) => paper.wrap(words, TEXT_W - 12, { size: 9 }));
+  // Between here and the lines to sign: the head of the table, its rows, the cautions under their heading.
+  const room = PAGE.h - PAGE.bottom - 42 - 28 - cautions.length * 12 - paper.y;
+  const fit = Math.min(MOST_PATCHES, Math.max(0, Math.floor(room / ROW) - 1));
+  const most = ticket.patches.length <= fit ? fit : Math.max(0, fit - 1);
   const patches: Columns = [
     { x: 0, w: 120 },
     { x: 130, w: 280 },

@@ -44,6 +44,26 @@ const problem = (sieves: BandSieve[], passing: readonly (readonly number[])[], m
 const sharesIn = (one: BlendProblem, values: { readonly [name: string]: number }): number[] =>
   one.bins.map((_, b) => values[share(b)] ?? 0);
 
+it('comes to an answer where the quadratic solver gives up', () => {
+  const sieves: BandSieve[] = [
+    { sieveMm: 12.5, fromPct: 92.5769117602971, toPct: 100, targetPct: 96.28845588014855 },
+    { sieveMm: 9.5, fromPct: 85.60521752922014, toPct: 100, targetPct: 92.80260876461007 },
+    { sieveMm: 4.75, fromPct: 75.55178363404627, toPct: 93.26988196888308, targetPct: 84.41083280146468 },
+    { sieveMm: 2.36, fromPct: 76.39047371461709, toPct: 84.46918731704017, targetPct: 80.42983051582863 },
+    { sieveMm: 0.6, fromPct: 37.73779648950727, toPct: 48.67731241402597, targetPct: 43.20755445176662 },
+    { sieveMm: 0.075, fromPct: 0, toPct: 4.22454533232431, targetPct: 2.112272666162155 },
+  ];
+  const answer = bestBlend(
+    problem(sieves, [
+      [100, 93.45, 84.411, 80.43, 43.206, 0],
+      [100, 84.782, 75.123, 68.252, 66.626, 51.913],
+    ]),
+    solve,
+  );
+  expect(answer.kind === 'fits' && answer.shares[0]?.bin).toBe(1);
+  expect(answer.kind === 'fits' && (answer.shares[0]?.dryPct ?? 0)).toBeGreaterThan(99);
+});
+
 describe('a blend by hand', () => {
   // Two bins, one sieve counts: 20 % of the coarse and 80 % of the fine pass it, so x·20 + (1−x)·80 = 50 at x = 0.5.
   const two = problem(band([10, 100, 100], [2, 40, 60]), [

@@ -40,6 +40,15 @@ const claimed = (asking: Asking, mix: string, as: Load['as']): number =>
     .filter((load) => load.state === 'made out' && load.mixId === mix && load.as === as)
     .reduce((sum, load) => sum + load.wantedGrams, 0);
 
+/** The load under way that has a patch on it still to be laid, or undefined. */
+const loadWith = ({ s }: Asking, patch: string): Load | undefined =>
+  Object.values(s.loads).find(
+    (load) =>
+      (load.state === 'made out' || load.state === 'on the road') &&
+      load.for.some((one) => one.patch === patch) &&
+      !load.laid.some((one) => one.patch === patch),
+  );
+
 /** Patches named once each, with place and need from their list where they are not given. */
 const patchesFor = (asking: Asking, command: Do<'makeOutLoad'>): { rows: LoadFor[]; because: string[] } => {
   const because: string[] = [];
@@ -51,6 +60,11 @@ const patchesFor = (asking: Asking, command: Do<'makeOutLoad'>): { rows: LoadFor
     if (row === null) because.push(`There is no row ${patch} in its patch list: choose a row that is there.`);
     else if (row?.takenOut != null)
       because.push(`Patch ${patch} was taken out of its list (${row.takenOut}): leave it away.`);
+    const other = loadWith(asking, patch);
+    if (other !== undefined)
+      because.push(
+        `Patch ${patch} is on load ${other.id} already (${other.state}): leave it away, or ${other.state === 'made out' ? 'cancel that load' : 'lay it from that load, or bring that load back,'} first.`,
+      );
     const wantedKg = kg ?? row?.takeOff.mixKg;
     if (wantedKg === undefined && row !== null)
       because.push(`Patch ${patch} is in no patch list: give the kilograms it takes.`);
@@ -185,6 +199,10 @@ export const layPatch = (asking: Asking, command: Do<'layPatch'>): Answer => {
   const row = rowOf(asking.others, command.patch);
   if (row === null)
     return no(`There is no row ${command.patch} in its patch list: choose a row that is there.`);
+  if (row?.takenOut != null)
+    return no(
+      `Patch ${command.patch} was taken out of its list (${row.takenOut}): put it back into the list first, or choose the patch it was laid in.`,
+    );
   const grams = gramsOf(command.kg);
   const aboard = sumOf(load.aboard);
   if (grams > aboard)

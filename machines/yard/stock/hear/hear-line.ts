@@ -67,12 +67,22 @@ const layInBay = (work: Work, lot: string, grams: number): void => {
       bags: 0,
       returned: null,
     });
-  if (known !== undefined) setLot(work, lot, { madeGrams: known.madeGrams + grams });
+  if (known !== undefined) countMade(work, lot, grams, 0);
 };
 
 const setLot = (work: Work, lot: string, change: Partial<StockLot>): void => {
   const known = work.s.lots[lot];
   if (known !== undefined) work.s.lots = { ...work.s.lots, [lot]: { ...known, ...change } };
+};
+
+/** Counts what was made of a lot: beside it while it is open. */
+const countMade = (work: Work, lot: string, grams: number, batches: number): void => {
+  const open = work.s.filling[lot];
+  const before = open ?? work.s.lots[lot];
+  if (before === undefined) return;
+  const now = { madeGrams: before.madeGrams + grams, batches: before.batches + batches };
+  if (open === undefined) setLot(work, lot, now);
+  else work.s.filling = { ...work.s.filling, [lot]: now };
 };
 
 const hearMass = (work: Work, { from, to, grams, material }: Of<'massMoved'>): void => {
@@ -101,7 +111,7 @@ const hearMass = (work: Work, { from, to, grams, material }: Of<'massMoved'>): v
 const hearDischarged = (work: Work, { lot, grams, mixC }: Of<'batchDischarged'>): void => {
   const known = work.s.lots[lot];
   if (known === undefined) return;
-  setLot(work, lot, { batches: known.batches + 1 });
+  countMade(work, lot, 0, 1);
   const bay = `bay:${known.bay}`;
   const layers = work.s.places[bay] ?? [];
   const top = layers.at(-1);
@@ -140,11 +150,15 @@ export const hearLine = (work: Work, fact: Fact): void => {
           reworked: 0,
         },
       };
+      work.s.filling = { ...work.s.filling, [fact.lot]: { madeGrams: 0, batches: 0 } };
       return;
     }
-    case 'lotClosed':
-      setLot(work, fact.lot, { closedAt: at });
+    case 'lotClosed': {
+      const { [fact.lot]: made, ...open } = work.s.filling;
+      work.s.filling = open;
+      setLot(work, fact.lot, { ...made, closedAt: at });
       return;
+    }
     case 'batchStarted':
       work.s.batch = `${fact.lot}/${fact.batch}`;
       return;

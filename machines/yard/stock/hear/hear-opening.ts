@@ -54,6 +54,13 @@ const runOut = (work: Work): void => {
     }
   work.s.line = {};
   work.s.batch = null;
+  // A lot its shift did not close gets nothing more.
+  const left = Object.entries(work.s.filling).flatMap(([lot, made]) => {
+    const known = work.s.lots[lot];
+    return known === undefined ? [] : [[lot, { ...known, ...made }] as const];
+  });
+  if (left.length > 0) work.s.lots = { ...work.s.lots, ...Object.fromEntries(left) };
+  work.s.filling = {};
 };
 
 const noteWeather = (work: Work, { shift }: Scenario): void => {

@@ -158,6 +158,7 @@ const hearBags = (work: Work, fact: Of<'bagsFilled'>, by: Who): void => {
       laidTo: work.heard.at,
       laidC: null,
       bags: one.bags,
+      filling: fact.movement,
       returned: one.returned,
     });
   const lots = joinLots([], fact.drawn);

@@ -116,16 +116,14 @@ const layerView = (
           moleShare: cutback ? mix.moleShare : 0,
           cover: bay.shape.cover,
         };
+  // Mix that was moved or came back has been out since its lot was made: turning it over makes nothing fresh again.
+  const outFrom = layer.origin === 'made' ? layer.laidFrom : made;
+  const outTo = layer.origin === 'made' ? layer.laidTo : (lot?.closedAt ?? made);
   const laidC = layer.laidC ?? s.day?.startC ?? 15;
   const through =
     heap === null
       ? null
-      : weatheredThrough(
-          heap,
-          laidC,
-          airSince(s, layer.laidFrom),
-          Math.max(0, daysBetween(layer.laidTo, at)),
-        );
+      : weatheredThrough(heap, laidC, airSince(s, outFrom), Math.max(0, daysBetween(outTo, at)));
   const morningC = s.day?.startC ?? null;
   const tomorrow =
     morningC === null
@@ -200,12 +198,13 @@ export const viewLotBalances = (s: StockState, others: StockOthers): readonly Lo
     .slice(-60)
     .reverse()
     .map((lot) => {
-      const offPct = lot.madeGrams === 0 ? 0 : (100 * lot.adjustedGrams) / lot.madeGrams;
+      const { madeGrams } = s.filling[lot.lot] ?? lot;
+      const offPct = madeGrams === 0 ? 0 : (100 * lot.adjustedGrams) / madeGrams;
       return {
         lot: lot.lot,
         mixName: lot.mixName,
         lab: labStateOf(others, lot.lot),
-        madeKg: lot.madeGrams / 1000,
+        madeKg: madeGrams / 1000,
         loadedKg: lot.loadedGrams / 1000,
         returnedKg: lot.returnedGrams / 1000,
         wastedKg: lot.wastedGrams / 1000,
