@@ -16,6 +16,7 @@ import './styles/line-bars.css';
 import './styles/line-sizes.css';
 import './styles/pages.css';
 import './styles/guide.css';
+import './styles/print.css';
 import './shift-close/shift-close.css';
 
 const place = document.getElementById('app');

@@ -1,7 +1,7 @@
 /** The book's own arithmetic on what the console is shown: the same judgement and the same sheets as on the server. Pure. */
 import type { Judgement } from '../../machines/lab/judge/judge.types.ts';
 import { sheetContext } from '../../machines/lab/sheet-work.ts';
-import { judgementOf } from '../../machines/lab/standing.ts';
+import { gradingsNow, judgementOf } from '../../machines/lab/standing.ts';
 import { EMPTY_LAB, type LabLot, type LabState } from '../../machines/lab/state.ts';
 import type { LabView } from '../../machines/lab/view.ts';
 import type { SheetContext } from '../../machines/lab/worksheets/index.ts';
@@ -10,6 +10,7 @@ import type { Specification } from '../../machines/scenario/specification.schema
 
 const asBook = (view: LabView): LabState => ({
   ...EMPTY_LAB,
+  now: { ...EMPTY_LAB.now, gradings: view.gradings },
   specifications: Object.fromEntries(view.specifications.map((one) => [`${one.id}@${one.version}`, one])),
   mixes: Object.fromEntries(view.mixes.map((one) => [`${one.id}@${one.version}`, one])),
   others: view.others.toReversed(),
@@ -17,6 +18,9 @@ const asBook = (view: LabView): LabState => ({
 
 /** Null where the lot's mix names no specification. */
 export const judged = (view: LabView, lot: LabLot): Judgement | null => judgementOf(asBook(view), lot);
+
+/** Stone of the plant at hand, by number of its bin. */
+export const stoneOf = (view: LabView): ReturnType<typeof gradingsNow> => gradingsNow(asBook(view));
 
 /** What a worksheet on this sample is worked out with; lot null for a test on something else. */
 export const contextOf = (

@@ -16,6 +16,7 @@ const NOTHING: LabView = {
   moisture: [],
   mixes: [],
   specifications: [],
+  gradings: [],
 };
 
 /** A book that is not there yet, or of a server that keeps none, has no lots. */

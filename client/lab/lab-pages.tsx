@@ -33,6 +33,9 @@ export function LabShift() {
 export function LabPages() {
   return (
     <Switch>
+      <Route path="/lab">
+        <LabShift />
+      </Route>
       <Route path="/lab/lots">
         <LotsList />
       </Route>

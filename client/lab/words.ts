@@ -20,7 +20,7 @@ export const LOT_STATE_SHAPE: { readonly [K in LotState]: Shape } = {
 export const LOT_STATE_WORDS: { readonly [K in LotState]: string } = {
   open: 'Batches still go into it. It stays in its bay.',
   closed: 'No more batches go into it. It stays in its bay until the lab has decided.',
-  sampling: 'Samples are being taken. It stays in its bay.',
+  sampling: 'Samples are being taken or wait to be logged. It stays in its bay.',
   testing: 'Samples are being tested. It stays in its bay.',
   accepted: 'It meets its specification and may leave the yard.',
   'on hold': 'It may not leave the yard until somebody has decided.',

@@ -17,7 +17,7 @@ export const PAGES = [
 export const belongsTo = (page: { readonly path: string }, path: string): boolean =>
   path === page.path ||
   (page.path !== '/' && path.startsWith(`${page.path}/`)) ||
-  (page.path === '/lots' && path.startsWith('/lab/'));
+  (page.path === '/lots' && (path === '/lab' || path.startsWith('/lab/')));
 
 /** The record, its reports and training itself belong to the plant, not to the line of a drill. */
 const IN_A_DRILL: readonly string[] = ['Line', 'Lots', 'Charts', 'Interlock'];

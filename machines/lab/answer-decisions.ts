@@ -4,20 +4,11 @@ import type { Told } from '../record/book.types.ts';
 import { lotOr, no, yes } from './answer-samples.ts';
 import type { LabCommand } from './commands.ts';
 import type { LabFact } from './facts.ts';
-import { isDecided } from './lots.ts';
+import { isDecided, NEXT_STEPS } from './lots.ts';
 import type { LabLot, LabState } from './state.ts';
 
 type Of<N extends LabCommand['do']> = Extract<LabCommand, { do: N }>;
 type Answer = Told<LabFact>;
-
-/** What usually comes after a result that fails, in the order it is tried. */
-export const NEXT_STEPS: readonly string[] = [
-  'Look into it: weights, temperatures and traces of its batches.',
-  'Order a retest on the retained portion; both results are kept.',
-  'Rework it, when it can be made good.',
-  'Reject it and send it to waste.',
-  'Ask a supervisor for a concession, with a reason.',
-];
 
 const undecided = (lot: LabLot): string[] =>
   isDecided(lot)

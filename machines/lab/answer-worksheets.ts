@@ -6,7 +6,7 @@ import type { LabCommand } from './commands.ts';
 import type { LabFact } from './facts.ts';
 import { allLots, isDecided } from './lots.ts';
 import { sheetContext, workSheet } from './sheet-work.ts';
-import { specificationOf } from './standing.ts';
+import { judgementOf, specificationOf } from './standing.ts';
 import type { LabLot, LabState, LabWorksheet } from './state.ts';
 import { diff, SHEETS } from './worksheets/index.ts';
 
@@ -95,7 +95,11 @@ export const enterWorksheet = (
     return no(
       `The test cannot have been made at ${testedAt.replace('T', ' ')}, before its sample was taken (${sample.takenAt.replace('T', ' ')}).`,
     );
-  const worked = workSheet(command.sheet, command.readings, sheetContext(state, lot, command.sample, at));
+  const worked = workSheet(
+    command.sheet,
+    command.readings,
+    sheetContext(state, lot, command.sample, at, retest),
+  );
   if (!worked.ok) return no(...worked.because);
   return yes({
     is: 'worksheetEntered',
@@ -147,7 +151,7 @@ export const correctWorksheet = (state: LabState, command: Of<'correctWorksheet'
   const readings = { ...sheet.readings, ...command.changes };
   const changes = diff(sheet.readings, readings);
   if (changes.length === 0) return no('Nothing would change: the readings are those that stand there.');
-  const worked = workSheet(sheet.sheet, readings, sheetContext(state, lot, sheet.sample, at));
+  const worked = workSheet(sheet.sheet, readings, sheetContext(state, lot, sheet.sample, at, sheet.retest));
   if (!worked.ok) return no(...worked.because);
   return yes({
     is: 'worksheetCorrected',
@@ -163,12 +167,26 @@ export const correctWorksheet = (state: LabState, command: Of<'correctWorksheet'
   });
 };
 
-export const setWorksheetAside = (state: LabState, command: Of<'setWorksheetAside'>): Answer => {
+/** The sheet is one of those that make its lot fail. */
+const makesFail = (state: LabState, lot: LabLot | null, sheet: LabWorksheet): boolean =>
+  lot !== null &&
+  lot.failing.length > 0 &&
+  judgementOf(state, lot, false)?.failing.some(
+    ({ test, samples }) => test === sheet.test && sheet.sample !== null && samples.includes(sheet.sample),
+  ) === true;
+
+/** A result nobody likes is not made to go away by whoever found it. */
+export const setWorksheetAside = (state: LabState, command: Of<'setWorksheetAside'>, by: Who): Answer => {
   const found = findWorksheet(state, command.worksheet);
   if (found === null) return missingSheet(command.worksheet);
   const decided = decidedReason(found.lot);
   if (decided.length > 0) return no(...decided);
   if (found.sheet.aside !== null) return no(`${found.sheet.id} is set aside already.`);
+  const own = found.sheet.enteredBy === by.person || found.sheet.testedBy === by.person;
+  if (own && makesFail(state, found.lot, found.sheet))
+    return no(
+      `${found.sheet.id} holds a result outside its limits: a second person sets it aside. Correct the reading that was wrong, or order a retest on the retained portion.`,
+    );
   return yes({
     is: 'worksheetSetAside',
     worksheet: found.sheet.id,

@@ -7,7 +7,6 @@ import {
   holdLot,
   investigate,
   liftHold,
-  NEXT_STEPS,
   refuseConcession,
   rejectLot,
   reopenDecision,
@@ -34,7 +33,7 @@ import {
 import type { LabCommand } from './commands.ts';
 import type { LabFact } from './facts.ts';
 import { hearLabFact } from './hear-lab.ts';
-import { isDecided, lotIn } from './lots.ts';
+import { isDecided, lotIn, NEXT_STEPS } from './lots.ts';
 import type { LabState } from './state.ts';
 
 /** What other books offer the lab: the stock says what of a lot has left the yard. */
@@ -61,7 +60,7 @@ const direct = (
     case 'correctWorksheet':
       return correctWorksheet(state, command, at);
     case 'setWorksheetAside':
-      return setWorksheetAside(state, command);
+      return setWorksheetAside(state, command, by);
     case 'bringWorksheetBack':
       return bringWorksheetBack(state, command);
     case 'attachPhoto':

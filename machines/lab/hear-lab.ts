@@ -3,6 +3,7 @@ import type { Who } from '../line/facts.ts';
 import type { FieldChange, LabFact } from './facts.ts';
 import { OTHERS_KEPT } from './fold-away.ts';
 import { withLot, withSample } from './hear-line.ts';
+import { NEXT_STEPS } from './lots.ts';
 import type { LabLot, LabSample, LabState, LabWorksheet, MoistureTest } from './state.ts';
 
 type Entered = Extract<LabFact, { is: 'worksheetEntered' }>;
@@ -286,6 +287,7 @@ export const hearLabFact = (state: LabState, fact: LabFact, by: Who, at: string)
         done: null,
         held: lot.failing.length > 0,
         heldBy: lot.failing.length > 0 ? ('failing result' as const) : null,
+        nextSteps: lot.failing.length > 0 ? NEXT_STEPS : [],
         decidedBy: null,
         decidedAt: null,
       }));

@@ -19,6 +19,7 @@ export const hearOpening = (state: LabState, scenario: Scenario, heard: HeardAt)
     ...state.now,
     airC: String(scenario.shift.weather.startC),
     absorptionPct: (scenario.plant.bins ?? []).map((bin) => bin.absorptionPct),
+    gradings: (scenario.plant.bins ?? []).map((bin) => bin.grading ?? null),
   },
   mixes: byVersion(state.mixes, scenario.mixes),
   specifications: byVersion(state.specifications, scenario.specifications ?? []),

@@ -51,3 +51,12 @@ export const whyNotLeave = (lab: LotsKept<LabLot>, lot: string): string | null =
     ? null
     : `Lot ${lot} is ${state} in the lab: only an accepted lot, or one released by concession, may leave.`;
 };
+
+/** What usually comes after a result that fails, in the order it is tried. */
+export const NEXT_STEPS: readonly string[] = [
+  'Look into it: weights, temperatures and traces of its batches.',
+  'Order a retest on the retained portion; both results are kept.',
+  'Rework it, when it can be made good.',
+  'Reject it and send it to waste.',
+  'Ask a supervisor for a concession, with a reason.',
+];

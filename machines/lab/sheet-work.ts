@@ -4,7 +4,7 @@ import type { Readings, Result } from './facts.ts';
 import { applies } from './judge/limits.ts';
 import type { SheetId } from './sheet-ids.ts';
 import { specificationOf } from './standing.ts';
-import type { LabLot, LabState, SpecificationNote } from './state.ts';
+import type { LabLot, LabSample, LabState, SpecificationNote } from './state.ts';
 import {
   type GradeLimit,
   type Property,
@@ -33,19 +33,32 @@ const limitsOf = (specification: SpecificationNote | null, absorptionPct: number
       source,
     }));
 
-/** What a worksheet is worked out with: of a lot's sample, or of something else when `lot` is null. */
+/** What there is to test of a sample, g: the first test leaves what was kept back alone, a retest has nothing else. */
+const toTestG = (sample: LabSample | undefined, retest: boolean): number | null => {
+  if (sample === undefined || sample.massKg === null) return null;
+  const { massKg, retainedKg } = sample;
+  const kept = retainedKg ?? 0;
+  // Kept back in whole: then it is the only thing that can be tested.
+  return Math.round(1e6 * (retest ? kept : kept < massKg ? massKg - kept : massKg)) / 1000;
+};
+
+/**
+ * What a worksheet is worked out with: of a lot's sample, or of something else when `lot` is null. `retest` left out: it
+ * is one when a retest of the sample was ordered and not made yet.
+ */
 export const sheetContext = (
   state: LabState,
   lot: LabLot | null,
   sampleNo: number | null,
   at: string,
+  retest = lot?.retests.some((one) => !one.done && one.sample === sampleNo) ?? false,
 ): SheetContext => {
   const specification = lot === null ? null : specificationOf(state, lot);
   const sample = lot?.samples.find((one) => one.n === sampleNo);
   return {
     nowAt: at,
     sieves: sievesOf(specification),
-    sampleMassG: sample?.massKg == null ? null : sample.massKg * 1000,
+    sampleMassG: toTestG(sample, retest),
     sampledAt: sample?.takenAt ?? null,
     limits: limitsOf(specification, lot?.absorptionPct ?? null),
   };

@@ -1,4 +1,5 @@
 /** Where a lot stands by what is known of it: its state in words, what is missing, what fails, what the rules propose. */
+import type { Grading } from '../mix/gradation.ts';
 import type { LabTest } from '../scenario/lab-tests.ts';
 import type { LotState, Result } from './facts.ts';
 import { judge } from './judge/judge.ts';
@@ -58,6 +59,10 @@ export const absorptionPct = (state: LabState, mix: MixNote): number | null => {
   return Math.round(sum * 1e6) / 1e6;
 };
 
+/** Grading of the stone in each bin that has one, by number, as the plant file of the shift at hand has it. */
+export const gradingsNow = ({ now }: Pick<LabState, 'now'>): ReadonlyMap<number, Grading> =>
+  new Map((now.gradings ?? []).flatMap((one, i) => (one === null ? [] : [[i + 1, one] as const])));
+
 /**
  * The judgement by the specification the lot was opened under; null where its mix names none. What the mix itself is
  * made to can be left out: it changes no verdict and takes the longest.
@@ -76,7 +81,7 @@ export const judgementOf = (state: LabState, lot: LabLot, withMix = true): Judge
       // To the judge a sample in the lab is one that was taken, unless it stands in for a lost one.
       state: sample.state === 'logged' && sample.substitute === null ? ('taken' as const) : sample.state,
     })),
-    mix: withMix ? mixOf(state, lot) : null,
+    ...(withMix ? { mix: mixOf(state, lot), gradings: gradingsNow(state) } : {}),
   });
 };
 

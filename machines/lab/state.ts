@@ -1,4 +1,5 @@
 /** The lab book's state: plain JSON, small however old the plant grows. */
+import type { Grading } from '../mix/gradation.ts';
 import type { Mix } from '../scenario/mix.schema.ts';
 import type {
   FieldChange,
@@ -185,6 +186,8 @@ export type LabState = {
     readonly pending: { readonly emulsion: string; readonly cutback: string };
     readonly bucketZeroed: string;
     readonly airC: string;
+    /** Grading of the stone in each cold bin by the plant file; null where it has none. */
+    readonly gradings?: readonly (Grading | null)[];
     /** Water absorption of the stone in each cold bin by the plant file, %. */
     readonly absorptionPct: readonly number[];
   };

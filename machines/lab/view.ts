@@ -1,5 +1,6 @@
 /** What the console is shown of the lab: what is to be done now, lots at work in full, all others in a line each. */
 
+import type { Grading } from '../mix/gradation.ts';
 import type { LotState, Result } from './facts.ts';
 import { allLots, compareLots, isDecided } from './lots.ts';
 import type {
@@ -68,6 +69,8 @@ export type LabView = {
   readonly moisture: readonly MoistureTest[];
   readonly mixes: readonly MixNote[];
   readonly specifications: readonly SpecificationNote[];
+  /** Stone of the plant at hand by bin: what mixes are blended to is held against their limits with it. */
+  readonly gradings: readonly (Grading | null)[];
 };
 
 /** Decided lots shown in full beside those at work. */
@@ -206,5 +209,6 @@ export const viewLab = (state: LabState, at: string): LabView => {
     moisture: state.moisture,
     mixes: Object.values(state.mixes),
     specifications: Object.values(state.specifications),
+    gradings: state.now.gradings ?? [],
   };
 };

@@ -91,7 +91,7 @@ const inOrder = (keys: readonly string[], fields: readonly FieldSpec[]): readonl
 
 const sheetPrint = (state: LabState, lot: LabLot, sheet: LabWorksheet, nameOf: NameOf): LabSheetPrint => {
   const known = SHEETS[sheet.sheet];
-  const context = sheetContext(state, lot, sheet.sample, sheet.enteredAt);
+  const context = sheetContext(state, lot, sheet.sample, sheet.enteredAt, sheet.retest);
   const fields = fieldsOf(known, sheet.readings, context);
   const labelOf = (key: string): string => fields.find((field) => field.key === key)?.label ?? key;
   const worked = known.workOut(sheet.readings, context);

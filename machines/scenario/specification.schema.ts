@@ -57,7 +57,7 @@ export const specificationSchema = z
     frequencies: frequencies.refine((all) => Object.values(all).some((n) => n > 0), {
       error: 'a lot without a sample cannot be judged: ask for at least one',
     }),
-    /** kg to take for each test. */
+    /** kg each test needs; as much again is kept back for a retest. */
     sampleKg: z.partialRecord(test, z.number().positive().max(100)).default({}),
     limits: z.array(limitSchema).min(1),
     /** A lot closed below this share of its intended mass needs these samples only; further ones taken count too. */

@@ -61,7 +61,8 @@ const foundReport = (
     foundAt: first?.lot ?? null,
     afterLots:
       planted === null || first === undefined || since < 0 ? null : ids.indexOf(first.lot) - since + 1,
-    falseAlarms: result.signals.filter((one) => since >= 0 && ids.indexOf(one.lot) < since).length,
+    /** Signals with nothing planted behind them: before the drift began, or all when none was planted. */
+    falseAlarms: result.signals.filter((one) => since < 0 || ids.indexOf(one.lot) < since).length,
     note: result.drift?.words ?? null,
   };
 };

@@ -1,7 +1,7 @@
 /** Traces mass through a store: from where it came forward to patches, or from a patch back to deliveries. */
 import { flowBackward, madeOf, waysTo } from '../../machines/yard/trace/backward.ts';
 import { isSource } from '../../machines/yard/trace/colour.ts';
-import { type Edge, type NodeRef, nodeKey } from '../../machines/yard/trace/edges.ts';
+import { type Edge, keysOnce, type NodeRef, nodeKey } from '../../machines/yard/trace/edges.ts';
 import { type Flow, flowForward } from '../../machines/yard/trace/forward.ts';
 import type {
   Traced,
@@ -18,8 +18,9 @@ import { originsOf, wordsFor } from './trace-origins.ts';
 /** One edge between two nodes, however often the way was taken. */
 const joined = (flow: Flow): readonly TracedEdge[] => {
   const ways = new Map<string, { from: NodeRef; to: NodeRef; grams: number; shareGrams: number }>();
+  const keyOf = keysOnce();
   for (const { from, to, grams, share } of flow.edges) {
-    const key = `${nodeKey(from)} > ${nodeKey(to)}`;
+    const key = `${keyOf(from)} > ${keyOf(to)}`;
     const known = ways.get(key);
     if (known === undefined) ways.set(key, { from, to, grams, shareGrams: share });
     else {
@@ -57,10 +58,13 @@ const filledFrom = (
   kind: NodeRef['kind'],
 ): ReadonlyMap<string, readonly string[]> => {
   const into = new Map<string, Set<string>>();
+  const keyOf = keysOnce();
   for (const { from, to } of edges) {
     if (from.kind !== kind) continue;
-    const key = nodeKey(to);
-    into.set(key, (into.get(key) ?? new Set()).add(from.id));
+    const key = keyOf(to);
+    const known = into.get(key);
+    if (known === undefined) into.set(key, new Set([from.id]));
+    else known.add(from.id);
   }
   return new Map([...into].map(([key, ids]) => [key, [...ids]]));
 };
@@ -98,13 +102,22 @@ const patchesIn = async (
   return out.sort((a, b) => byNumber(a.patch, b.patch));
 };
 
-const nodesOf = async (store: Store, flow: Flow, patches: readonly TracedPatch[]): Promise<TracedNode[]> => {
+/** Words of patches and batches are those already found. */
+const nodesOf = async (
+  store: Store,
+  flow: Flow,
+  patches: readonly TracedPatch[],
+  batches: readonly TracedBatch[],
+): Promise<TracedNode[]> => {
   const places = new Map(patches.map(({ patch, place }) => [patch, place]));
+  const made = new Map(batches.map(({ batch, mix, by }) => [batch, mix === '' ? '' : `${mix}, by ${by}`]));
+  const wordsOf = ({ kind, id }: NodeRef): string | undefined =>
+    kind === 'patch' ? (places.get(id) ?? '') : kind === 'batch' ? made.get(id) : undefined;
   const out: TracedNode[] = [];
   for (const one of flow.nodes)
     out.push({
       ...one.node,
-      words: one.node.kind === 'patch' ? (places.get(one.node.id) ?? '') : await wordsFor(store, one.node),
+      words: wordsOf(one.node) ?? (await wordsFor(store, one.node)),
       affectedGrams: one.affectedGrams - one.affectedOut,
       shareInGrams: one.shareIn,
       shareOutGrams: one.shareOut,
@@ -166,7 +179,7 @@ const traceForward = async (store: Store, from: TraceFrom): Promise<Traced> => {
     lots: idsOf(flow, 'lot'),
     loads: idsOf(flow, 'load'),
     madeOf: [],
-    nodes: await nodesOf(store, flow, patches),
+    nodes: await nodesOf(store, flow, patches, batches),
     edges: joined(flow),
   };
 };
@@ -200,7 +213,7 @@ const traceBackward = async (store: Store, from: TraceFrom & { kind: 'patch' }):
       id: node?.id ?? '',
       grams: part,
     })),
-    nodes: await nodesOf(store, flow, patches),
+    nodes: await nodesOf(store, flow, patches, batches),
     edges: joined(flow),
   };
 };

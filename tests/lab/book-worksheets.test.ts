@@ -137,6 +137,13 @@ describe('a result that fails', () => {
     expect(lab.lot().nextSteps[1]).toContain('retest on the retained portion');
     const again = { do: 'enterWorksheet', lot: LOT, sample: 3, ...lab.readings(3) };
     expect(lab.refused('isolde', again)).toContain('order a retest');
+    // Who found it does not make it go away; a second person may, with a reason.
+    const poor = lab.lot().worksheets.findLast((one) => one.sample === 3)?.id;
+    const aside = { do: 'setWorksheetAside', worksheet: poor, reason: 'a mistake' };
+    expect(lab.refused('isolde', aside)).toContain('a second person sets it aside');
+    lab
+      .does('halvard', aside)
+      .does('halvard', { do: 'bringWorksheetBack', worksheet: poor, reason: 'it was none' });
     lab.does('isolde', {
       do: 'orderRetest',
       lot: LOT,
@@ -156,6 +163,9 @@ describe('a result that fails', () => {
     expect(
       lab.refused('isolde', { do: 'discardRetained', lot: LOT, sample: 3, reason: 'shelf is full' }),
     ).toContain('keep it');
+    // 5 kg of its 12 were kept back, and a retest has nothing else to weigh from.
+    const tooMuch = { ...again, readings: { ...again.readings, portionG: 5200 } };
+    expect(lab.refused('isolde', tooMuch)).toContain('more than there was of the sample to test (5000.0 g)');
     lab.does('isolde', again);
     const sheets = lab.lot().worksheets.filter((one) => one.sample === 3 && one.aside === null);
     expect(sheets.map((one) => one.retest)).toEqual([false, true]);

@@ -136,7 +136,10 @@ describe('refused', () => {
   ] as const)('%s: more weighed out than the sample held', (sheet, field) => {
     const because = refusalsOf(sheet, GOOD[sheet], { ...CONTEXT, sampleMassG: 40 });
     expect(because).toEqual([
-      { field, message: expect.stringMatching(/more than the sample held \(40\.0 g\)/) as string },
+      {
+        field,
+        message: expect.stringMatching(/more than there was of the sample to test \(40\.0 g\)/) as string,
+      },
     ]);
   });
 

@@ -8,6 +8,7 @@ import type { EntryContent } from '../../machines/record/entry.ts';
 import { main } from '../../server/cli.ts';
 import { sha256OfBytes } from '../../server/digest.ts';
 import { attachmentsFolder, keepAttachment, readAttachment } from '../../server/ledger/attachments.ts';
+import { exifOrientation } from '../../server/ledger/photo-exif.ts';
 import { stripPhoto } from '../../server/ledger/photo-strip.ts';
 import type { PlantRunner } from '../../server/runner/runner.types.ts';
 import { verifyFile } from '../../server/verify/verify-file.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { apportion } from '../../machines/yard/trace/apportion.ts';
-import { flowBackward, madeOf } from '../../machines/yard/trace/backward.ts';
+import { flowBackward, madeOf, waysTo } from '../../machines/yard/trace/backward.ts';
 import { colourEdges, UNKNOWN } from '../../machines/yard/trace/colour.ts';
 import { type Edge, type NodeRef, nodeKey, nodeOf } from '../../machines/yard/trace/edges.ts';
 import { flowForward } from '../../machines/yard/trace/forward.ts';
@@ -39,6 +39,32 @@ describe('apportion', () => {
         });
       }),
       RUNS,
+    );
+  });
+  it('rounds the same on either side of 2^53, where products are no longer whole numbers to a computer', () => {
+    const byHand = (parts: readonly number[], grams: number): number[] => {
+      const all = parts.reduce((a, b) => a + BigInt(b), 0n);
+      const rest = parts.map((part) => (BigInt(part) * BigInt(grams)) % all);
+      const shares = parts.map((part) => (BigInt(part) * BigInt(grams)) / all);
+      const over = BigInt(grams) - shares.reduce((a, b) => a + b, 0n);
+      const first = parts
+        .map((_, i) => i)
+        .sort((a, b) => Number((rest[b] as bigint) - (rest[a] as bigint)) || a - b);
+      return shares.map((share, i) => Number(share) + (first.indexOf(i) < over ? 1 : 0));
+    };
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 1, max: 90_000_000 }), { minLength: 2, maxLength: 6 }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (parts, share) => {
+          const grams = Math.floor(sum(parts) * share);
+          expect(apportion(parts, grams)).toEqual(byHand(parts, grams));
+        },
+      ),
+      RUNS,
+    );
+    expect(apportion([94_906_267, 94_906_266], 94_906_266)).toEqual(
+      byHand([94_906_267, 94_906_266], 94_906_266),
     );
   });
   it('refuses what cannot be', () => {
@@ -212,11 +238,32 @@ describe('backward', () => {
     );
   });
 
+  it('draws nothing that came to a lot after the last of it had left for the patch', () => {
+    const at = (kind: NodeRef['kind'], id: string): NodeRef => ({ kind, id });
+    const edges: Edge[] = [
+      { from: at('delivery', 'D'), to: at('batch', 'L/1'), grams: 100, seq: 1 },
+      { from: at('batch', 'L/1'), to: at('lot', 'L'), grams: 100, seq: 1 },
+      { from: at('lot', 'L'), to: at('load', 'O'), grams: 60, seq: 2 },
+      { from: at('load', 'O'), to: at('patch', 'P'), grams: 60, seq: 3 },
+      { from: at('adjustment', 'A-1'), to: at('lot', 'L'), grams: 20, seq: 4 },
+      { from: at('lot', 'L'), to: at('load', 'O2'), grams: 60, seq: 5 },
+      { from: at('load', 'O2'), to: at('patch', 'P2'), grams: 60, seq: 6 },
+    ];
+    const sources = (patch: string) =>
+      flowBackward(waysTo(edges, at('patch', patch)), at('patch', patch))
+        .nodes.filter(({ node }) => isSource(node))
+        .map(({ node }) => node.id);
+    expect(sources('P')).toEqual(['D']);
+    expect(sources('P2').sort()).toEqual(['A-1', 'D']);
+  });
+
   it('draws ways that carry in and out the same at every node between', () => {
     fc.assert(
       fc.property(histories(120), ({ edges, patches }) => {
         for (const patch of patches.slice(0, 3)) {
-          const flow = flowBackward(edges, patch);
+          const flow = flowBackward(waysTo(edges, patch), patch);
+          const laid = edges.filter(({ to }) => nodeKey(to) === nodeKey(patch));
+          expect(flow.grams).toBe(sum(laid.map(({ grams }) => grams)));
           for (const one of flow.nodes) {
             if (nodeKey(one.node) === nodeKey(patch)) expect(one.shareIn).toBe(flow.grams);
             else if (!isSource(one.node)) expect(one.shareIn).toBe(one.shareOut);

@@ -168,7 +168,20 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
             )}
           </div>
         </div>
-        <div className="row">
+        {judgement !== null && judgement.contradictions.length > 0 && (
+          <div>
+            <h3>Mix against limits</h3>
+            <ul className="departures">
+              {judgement.contradictions.map(({ kind, words }) => (
+                <li key={words}>
+                  <Mark shape={kind === 'aim' ? 'triangle' : 'diamond'} />
+                  {words}
+                </li>
+              ))}
+            </ul>
+          </div>
+        )}
+        <div className="row no-print">
           {next !== null && (
             <Link className="button primary" href={newSheetPath(lot.lot, next)}>
               Next sheet: sample {next.n}, {next.test}
@@ -196,16 +209,6 @@ function Lot({ lab, lot }: { readonly lab: Lab; readonly lot: LabLot }) {
         ) : (
           <>
             <ResultsTable lot={lot} rows={rows} />
-            {judgement.contradictions.length > 0 && (
-              <ul className="departures">
-                {judgement.contradictions.map(({ words }) => (
-                  <li key={words}>
-                    <Mark shape="diamond" />
-                    {words}
-                  </li>
-                ))}
-              </ul>
-            )}
             {judgement.notes.length > 0 && (
               <ul className="bullets soft">
                 {judgement.notes.map((words) => (

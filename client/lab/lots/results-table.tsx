@@ -48,7 +48,7 @@ export function ResultsTable({ lot, rows }: { readonly lot: LabLot; readonly row
                     const sheet = sheetOf(result.sample, result.test, result.retest ?? 0);
                     const text = valueWords(property, result.value);
                     return (
-                      <span key={`${result.sample}/${result.retest}`} className="block">
+                      <span key={`${result.sample}/${result.retest}`} className="block one-line">
                         {result.counts ? text : <del>{text}</del>}{' '}
                         <span className="soft">
                           {sheet === null ? (

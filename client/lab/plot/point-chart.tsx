@@ -26,7 +26,7 @@ const RIGHT = 118;
 const TOP = 14;
 const BOTTOM = 30;
 const PLOT = WIDTH - LEFT - RIGHT;
-const MOST_LABELS = 12;
+const MOST_LABELS = 8;
 
 const Mark = ({ x, y, marked }: { readonly x: number; readonly y: number; readonly marked: boolean }) =>
   marked ? (

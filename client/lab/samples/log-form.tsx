@@ -24,9 +24,9 @@ export function LogForm({
 }) {
   const id = useId();
   const substitute = sample.state !== 'taken';
-  const [massText, setMass] = useState(usualKg === null ? '' : String(usualKg));
+  const [massText, setMass] = useState(usualKg === null ? '' : String(usualKg * 2));
   const [container, setContainer] = useState(CONTAINERS[0] ?? '');
-  const [retainedText, setRetained] = useState(usualKg === null ? '' : String(usualKg / 2));
+  const [retainedText, setRetained] = useState(usualKg === null ? '' : String(usualKg));
   const [source, setSource] = useState<'bay' | 'retained portion'>('bay');
   const [ofSample, setOfSample] = useState('');
   const [remark, setRemark] = useState('');

@@ -6,6 +6,7 @@ import { conditionWords, limitWords } from '../../../machines/lab/judge/limits.t
 import type { MixNote } from '../../../machines/lab/state.ts';
 import type { Limit, Specification } from '../../../machines/scenario/specification.schema.ts';
 import { Mark, type Shape } from '../../parts/mark.tsx';
+import { stoneOf } from '../book-like.ts';
 import { useLab } from '../data.ts';
 import { LabFrame } from '../frame.tsx';
 import { LabStanding } from '../standing.tsx';
@@ -58,7 +59,11 @@ export function SpecificationsPage() {
                 </button>
               ))}
             </fieldset>
-            <Spec spec={spec} mixes={mixes.filter((mix) => mix.specification === spec.id)} />
+            <Spec
+              spec={spec}
+              mixes={mixes.filter((mix) => mix.specification === spec.id)}
+              gradings={stoneOf(lab.view)}
+            />
           </>
         )}
       </LabStanding>
@@ -66,11 +71,19 @@ export function SpecificationsPage() {
   );
 }
 
-function Spec({ spec, mixes }: { readonly spec: Specification; readonly mixes: readonly MixNote[] }) {
+function Spec({
+  spec,
+  mixes,
+  gradings,
+}: {
+  readonly spec: Specification;
+  readonly mixes: readonly MixNote[];
+  readonly gradings: ReturnType<typeof stoneOf>;
+}) {
   const own = contradictionsOf(spec, null, { absorptionPct: null });
   const withMixes = mixes.map((mix) => ({
     mix,
-    found: contradictionsOf(spec, mix, { absorptionPct: null }),
+    found: contradictionsOf(spec, mix, { absorptionPct: null, gradings }),
   }));
   const none = own.length === 0 && withMixes.every(({ found }) => found.length === 0);
   return (

@@ -11,6 +11,7 @@ import { LotStateTag } from '../state-tag.tsx';
 import { personName, whenWords } from '../words.ts';
 import { newSheetPath } from '../worksheets/paths.ts';
 import { type AgendaSample, agendaOf } from './agenda.ts';
+import { MixWarnings } from './mix-warnings.tsx';
 
 const PROMPT_SHAPE: { readonly [K in SamplePrompt['level']]: Shape } = {
   due: 'flag',
@@ -154,6 +155,7 @@ export function Today() {
           </section>
         </div>
         <div className="stack">
+          <MixWarnings view={view} />
           <section className="card stack" aria-labelledby="today-missing">
             <h2 id="today-missing">Missing, by lot</h2>
             {agenda.missing.length === 0 ? (

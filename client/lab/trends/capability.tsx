@@ -9,7 +9,8 @@ import {
 } from '../../../machines/lab/stats/index.ts';
 import { propertyWords, valueWords } from '../words.ts';
 
-const figure = (value: number | null): string => (value === null ? '–' : value.toFixed(2).replace(/^-/, '−'));
+const figure = (value: number | null): string =>
+  value === null || !Number.isFinite(value) ? '–' : value.toFixed(2).replace(/^-/, '−');
 
 export function Capability({
   lots,

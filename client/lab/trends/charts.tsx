@@ -21,11 +21,14 @@ export function Charts({
   property,
   unit,
   limits,
+  known,
   chosen,
   onChoose,
   onOpen,
 }: {
   readonly charted: Charted;
+  /** Centre and spread are known from elsewhere, so that the first lot can give a signal. */
+  readonly known: boolean;
   readonly property: string;
   readonly unit: string;
   readonly limits: { readonly from: number | null; readonly to: number | null };
@@ -68,8 +71,9 @@ export function Charts({
         </h2>
         {lots.length < 3 && (
           <p className="soft">
-            Fewer than three lots: nothing counts as a signal yet. Ranges and averages begin with the second
-            lot.
+            {known
+              ? 'Fewer than three lots: they are held against what the mix is made to. Ranges begin with the second lot.'
+              : 'Fewer than three lots: nothing counts as a signal yet. Ranges and averages begin with the second lot.'}
           </p>
         )}
         {drift !== null && <p className="drift">{drift.words}</p>}

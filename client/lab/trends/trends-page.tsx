@@ -128,6 +128,7 @@ export function TrendsPage() {
             property={property}
             unit={unit}
             limits={limits}
+            known={basis === 'aim'}
             chosen={chosen}
             onChoose={setChosen}
             onOpen={(lot) => go(`/lab/lots/${lot}`)}

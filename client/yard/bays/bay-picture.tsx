@@ -91,7 +91,7 @@ export function BayPicture({ place }: { readonly place: PlaceView }) {
       {heap.heightM > 0 && (
         <text
           x={x0 + heap.footM * SCALE * 0.62 + 18}
-          y={Math.max(40, FLOOR - heap.heightM * SCALE * 0.62)}
+          y={Math.max(40, FLOOR - Math.max(10, heap.heightM * SCALE * 0.62))}
           className="num"
         >
           {heap.heightM.toFixed(1)} m high, foot {heap.footM.toFixed(1)} m out

@@ -5,6 +5,7 @@ import type { MaterialsView } from '../../../machines/yard/stock/views/materials
 import { Mark, type Shape } from '../../parts/mark.tsx';
 import {
   AskDialog,
+  DateField,
   MayButton,
   NumberField,
   needNumbers,
@@ -80,13 +81,7 @@ function CorrectDialog({
       <div className="sk-fields">
         <NumberField label="Mass, kg" value={kg} onChange={setKg} />
         <TextField label="Ticket number" value={ticket} onChange={setTicket} max={40} />
-        <TextField
-          label="Use by"
-          value={keeps}
-          onChange={setKeeps}
-          max={10}
-          hint="YYYY-MM-DD; empty: it does not spoil"
-        />
+        <DateField label="Use by" value={keeps} onChange={setKeeps} hint="empty: it does not spoil" />
       </div>
       <ReasonField value={reason} onChange={setReason} />
       <div>

@@ -2,7 +2,7 @@
 import { useState } from 'react';
 import type { StockView } from '../../../machines/yard/stock/view.ts';
 import { Mark } from '../../parts/mark.tsx';
-import { AskDialog, NumberField, needNumbers, SelectField, TextField } from '../stock/parts.tsx';
+import { AskDialog, DateField, NumberField, needNumbers, SelectField, TextField } from '../stock/parts.tsx';
 import type { StockHere } from '../stock/use-stock.ts';
 import { numberOf } from '../stock/words.ts';
 
@@ -68,12 +68,11 @@ export function DeliveryDialog({
         <NumberField label="Net mass of the ticket, kg" value={kg} onChange={setKg} />
         <TextField label="Supplier" value={supplier} onChange={setSupplier} />
         {spoils && (
-          <TextField
+          <DateField
             label="Use by"
             value={keeps}
             onChange={setKeeps}
-            max={10}
-            hint="YYYY-MM-DD, as on the papers; empty: by the rule of its store"
+            hint="as on the papers; empty: by the rule of its store"
           />
         )}
         <TextField label="Remark" value={note} onChange={setNote} max={300} wide />

@@ -9,6 +9,13 @@ import { Figures } from './figures.tsx';
 import { NumberField } from './number-field.tsx';
 import { figure, range } from './words.ts';
 
+/** The middle of the residual binder asked for, % of mix, when the mix leaves less or more; else null. */
+const middleToDose = ({ asked: { from, to }, residueOfMixPct }: BinderSheet): number | null => {
+  if (from === null || to === null || from > to) return null;
+  const residue = to2(residueOfMixPct);
+  return residue >= from && residue <= to ? null : (from + to) / 2;
+};
+
 const to2 = (value: number): number => Math.round(value * 100) / 100;
 
 /** A cutback's residue is printed in % by volume (ASTM D2027): this turns it into the % by mass a recipe needs. */
@@ -65,6 +72,7 @@ export function PartBinder({
   const setBinder = (more: Partial<Mix['binder']>) =>
     onChange(Object.keys(more)[0] ?? 'binder', { ...content, binder: { ...content.binder, ...more } });
   const { fluids } = binder;
+  const middlePct = middleToDose(binder);
   return (
     <section className="card stack" aria-labelledby="mx-binder">
       <h2 id="mx-binder">Binder</h2>
@@ -115,6 +123,19 @@ export function PartBinder({
           onChange={(preWetPct) => onChange('preWet', { ...content, preWetPct })}
         />
       </div>
+      {middlePct !== null && (
+        <div className="row">
+          <button
+            type="button"
+            className="button"
+            onClick={() =>
+              setBinder({ dosePct: to2(doseForResiduePct(middlePct, content.binder.residueMassPct)) })
+            }
+          >
+            Dose for {figure(middlePct)} % of mix, the middle of what is asked
+          </button>
+        </div>
+      )}
       {content.family === 'cutback' && (
         <VolumeResidue onTake={(residueMassPct) => setBinder({ residueMassPct })} />
       )}

@@ -39,7 +39,6 @@ export function ChangeOrder({
           <label htmlFor={`${id}-day`}>Needed by</label>
           <input
             id={`${id}-day`}
-            className="yp-date"
             type="date"
             min={today}
             value={neededBy}

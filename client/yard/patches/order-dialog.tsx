@@ -98,7 +98,6 @@ export function OrderDialog({
           <label htmlFor={`${id}-day`}>Needed by</label>
           <input
             id={`${id}-day`}
-            className="yp-date"
             type="date"
             min={today}
             value={neededBy}

@@ -55,6 +55,28 @@ export function TextField({
   );
 }
 
+/** A day, as YYYY-MM-DD; the browser shows it as its user writes days. */
+export function DateField({ label, value, onChange, hint }: FieldProps) {
+  const id = useId();
+  return (
+    <div className="field">
+      <label htmlFor={id}>{label}</label>
+      <input
+        id={id}
+        type="date"
+        value={value}
+        aria-describedby={hint === undefined ? undefined : `${id}-h`}
+        onChange={(event) => onChange(event.target.value)}
+      />
+      {hint !== undefined && (
+        <span id={`${id}-h`} className="soft sk-hint">
+          {hint}
+        </span>
+      )}
+    </div>
+  );
+}
+
 export function NumberField({ label, value, onChange, hint }: FieldProps) {
   const id = useId();
   return (

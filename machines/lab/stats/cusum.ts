@@ -43,9 +43,21 @@ export const cusum = (values: readonly number[], options: CusumOptions): CusumCh
   return { centre, allowance, limit, high, low, outside };
 };
 
-/** Index of the value a sum has grown from without a break up to `i`: where the shift most likely began. */
-export const grownSince = (sums: readonly number[], i: number): number => {
-  let from = i;
-  while (from > 0 && (sums[from - 1] ?? 0) > 0) from -= 1;
-  return from;
+/**
+ * Index at which a step away from a known centre most likely began, of the values up to `i`: where the squared sum of what
+ * lies off the centre, over how many there are, is largest (maximum likelihood of one step in normal values). The sums of
+ * a cusum alone date it too early whenever they happened to hang a little above nothing before.
+ */
+export const stepBegan = (values: readonly number[], centre: number, i: number): number => {
+  let sum = 0;
+  let began = i;
+  let most = 0;
+  for (let from = i; from >= 0; from -= 1) {
+    sum += (values[from] ?? centre) - centre;
+    const likely = (sum * sum) / (i - from + 1);
+    if (likely <= most) continue;
+    most = likely;
+    began = from;
+  }
+  return began;
 };

@@ -1,5 +1,5 @@
 /** All charts put to one series of lots: which lot gave which signal on which chart, in words. */
-import { cusum, grownSince } from './cusum.ts';
+import { cusum, stepBegan } from './cusum.ts';
 import { type DriftNote, whatChanged } from './drift.ts';
 import { ewma } from './ewma.ts';
 import { type IndividualsChart, individuals } from './individuals.ts';
@@ -121,7 +121,7 @@ export const chart = (series: Series, options: SignalOptions = {}): Charted => {
       lasting === undefined
         ? null
         : whatChanged(lots, {
-            began: grownSince((values[lasting.i] ?? 0) >= centre ? sums.high : sums.low, lasting.i),
+            began: stepBegan(values, centre, lasting.i),
             found: lasting.i,
           }),
   };

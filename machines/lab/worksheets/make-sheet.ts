@@ -113,6 +113,6 @@ export const refuseMoreThanSample = (
   if (context.sampleMassG !== null && massG > context.sampleMassG)
     page.refuse(
       field,
-      `${label}: ${written(massG, 1)} g is more than the sample held (${written(context.sampleMassG, 1)} g): weigh again, or put the sample's mass right`,
+      `${label}: ${written(massG, 1)} g is more than there was of the sample to test (${written(context.sampleMassG, 1)} g): weigh again, or put its mass or what was kept back right`,
     );
 };

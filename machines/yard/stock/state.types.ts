@@ -237,6 +237,8 @@ export type Movement = {
   readonly to: string;
   readonly lots: readonly LotShare[];
   readonly grams: number;
+  /** Filled bags that went with it; left out when there were none. */
+  readonly bags?: number;
   readonly reason: string;
   /** The movement that took it back, or null. */
   readonly reversedBy: string | null;

@@ -48,8 +48,21 @@ const netted = (edges: readonly Edge[]): readonly Edge[] => {
   return [...ways.values()].filter(({ grams }) => grams > 0).map(({ edge, grams }) => ({ ...edge, grams }));
 };
 
-/** Of these edges only the ways that lead to this node. */
-export const waysTo = (edges: readonly Edge[], target: NodeRef): readonly Edge[] => {
+/** What came to a lot after the last of it had left for the target cannot be in the target. */
+const inTime = (edges: readonly Edge[], target: NodeRef): readonly Edge[] => {
+  const lastOut = new Map<string, number>([[nodeKey(target), Number.POSITIVE_INFINITY]]);
+  for (const { from, seq } of edges) {
+    const key = nodeKey(from);
+    if (from.kind === 'lot') lastOut.set(key, Math.max(lastOut.get(key) ?? 0, seq));
+  }
+  return edges.filter(({ to, seq }) => to.kind !== 'lot' || seq <= (lastOut.get(nodeKey(to)) ?? 0));
+};
+
+/** Of these edges only the ways that lead to this node, as far as they were gone in time. */
+export const waysTo = (edges: readonly Edge[], target: NodeRef): readonly Edge[] =>
+  leadingTo(inTime(leadingTo(edges, target), target), target);
+
+const leadingTo = (edges: readonly Edge[], target: NodeRef): readonly Edge[] => {
   const into = new Map<string, Edge[]>();
   for (const edge of edges) {
     const key = nodeKey(edge.to);

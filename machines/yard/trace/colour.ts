@@ -3,7 +3,7 @@
  * at that moment, in proportion, to the gram. A node is taken as well mixed, since nothing on record says otherwise.
  */
 import { apportion } from './apportion.ts';
-import { type Edge, NODE_KINDS, type NodeKind, type NodeRef, nodeKey } from './edges.ts';
+import { type Edge, keysOnce, NODE_KINDS, type NodeKind, type NodeRef, nodeKey } from './edges.ts';
 
 /** Grams by colour (the key of a source's node). */
 export type Colours = ReadonlyMap<string, number>;
@@ -37,7 +37,7 @@ const add = (into: Map<string, number>, colour: string, grams: number): void => 
 
 /** Takes grams out of a content in proportion of its colours, ties by name; what it has not is unknown. */
 const drawFrom = (content: Map<string, number>, grams: number): Map<string, number> => {
-  const colours = [...content.keys()].sort();
+  const colours = content.size > 1 ? [...content.keys()].sort() : [...content.keys()];
   const parts = colours.map((colour) => content.get(colour) as number);
   const total = parts.reduce((sum, part) => sum + part, 0);
   const taken = apportion(parts, Math.min(grams, total));
@@ -74,11 +74,12 @@ export const colourEdges = (edges: readonly Edge[], level: NodeKind): Coloured =
     return fresh;
   };
   const emits = ({ kind }: NodeRef): boolean => kind === level || isSource(kind);
+  const keyOf = keysOnce();
   const out = inOrder(edges).map((edge): ColouredEdge => {
-    const from = nodeKey(edge.from);
+    const from = keyOf(edge.from);
     const colours = emits(edge.from) ? new Map([[from, edge.grams]]) : drawFrom(contentOf(from), edge.grams);
     if (!emits(edge.to)) {
-      const into = contentOf(nodeKey(edge.to));
+      const into = contentOf(keyOf(edge.to));
       for (const [colour, grams] of colours) add(into, colour, grams);
     }
     return { edge, colours };

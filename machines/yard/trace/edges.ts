@@ -37,6 +37,17 @@ export type Edge = {
 };
 
 export const nodeKey = ({ kind, id }: NodeRef): string => `${kind} ${id}`;
+/** `nodeKey` for going over many edges of few nodes: each node is spelled once. */
+export const keysOnce = (): ((node: NodeRef) => string) => {
+  const known = new Map<NodeRef, string>();
+  return (node) => {
+    const here = known.get(node);
+    if (here !== undefined) return here;
+    const key = nodeKey(node);
+    known.set(node, key);
+    return key;
+  };
+};
 export const nodeOf = (key: string): NodeRef => {
   const cut = key.indexOf(' ');
   return { kind: key.slice(0, cut) as NodeKind, id: key.slice(cut + 1) };

@@ -1,6 +1,6 @@
 /** From where mass came forward to where it is: every node it may have reached, and how much of it by share. */
 import { type ColouredEdge, colourEdges } from './colour.ts';
-import { type Edge, type NodeKind, type NodeRef, nodeKey } from './edges.ts';
+import { type Edge, keysOnce, type NodeKind, type NodeRef, nodeKey } from './edges.ts';
 
 /** An edge that carried some of it. */
 export type FlowEdge = {
@@ -60,12 +60,13 @@ export type Sum = {
 export const flowForward = (edges: readonly Edge[], origins: readonly NodeRef[]): Flow => {
   const keys = new Set(origins.map(nodeKey));
   const level: NodeKind = origins[0]?.kind ?? 'delivery';
+  const keyOf = keysOnce();
   const reached = new Set<string>(keys);
   const sums = new Map<string, Sum>();
   const sumOf = (node: NodeRef): Sum => {
-    const key = nodeKey(node);
+    const key = keyOf(node);
     const known = sums.get(key) ?? { node, affectedGrams: 0, affectedOut: 0, shareIn: 0, shareOut: 0 };
-    sums.set(key, known);
+    if (!sums.has(key)) sums.set(key, known);
     return known;
   };
   const held = new Map<string, number>();
@@ -73,8 +74,8 @@ export const flowForward = (edges: readonly Edge[], origins: readonly NodeRef[])
   let grams = 0;
   for (const one of colourEdges(edges, level).edges) {
     const { edge } = one;
-    const from = nodeKey(edge.from);
-    const into = nodeKey(edge.to);
+    const from = keyOf(edge.from);
+    const into = keyOf(edge.to);
     const before = held.get(into) ?? 0;
     held.set(into, before + edge.grams);
     held.set(from, (held.get(from) ?? 0) - edge.grams);

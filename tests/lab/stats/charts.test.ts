@@ -1,7 +1,7 @@
 /** CUSUM, run rules, signals over lots, breakdown, and what changed when it drifted. */
 import { describe, expect, it } from 'vitest';
 import { breakdown } from '../../../machines/lab/stats/breakdown.ts';
-import { cusum, grownSince } from '../../../machines/lab/stats/cusum.ts';
+import { cusum, stepBegan } from '../../../machines/lab/stats/cusum.ts';
 import { whatChanged } from '../../../machines/lab/stats/drift.ts';
 import { lotMeans } from '../../../machines/lab/stats/lot-means.ts';
 import { RUN_RULE_NAMES, type RunRule, runsOf } from '../../../machines/lab/stats/run-rules.ts';
@@ -18,13 +18,23 @@ describe('CUSUM in table form', () => {
     expect(found.outside).toEqual([]);
   });
 
-  it('names the value where a sum passes its limit, and where it has grown from', () => {
+  it('names the value where a sum passes its limit', () => {
     const found = cusum([10, 9, 11.2, 11.2, 11.2, 11.2], { centre: 10, sigma: 1, k: 0.5, h: 2 });
     expect(found.outside.map((one) => [one.i, one.side])).toEqual([
       [4, 'high'],
       [5, 'high'],
     ]);
-    expect(grownSince(found.high, 4)).toBe(2);
+  });
+
+  it('dates a step by its likelihood, worked by hand, not by what hung above nothing before', () => {
+    const week = [5.01, 4.9, 4.97, 4.965, 4.655, 4.905, 4.7];
+    // Squared sums over their number, from the end: 0.0992, 0.0903, 0.2054, 0.1741, 0.1440, 0.1650, 0.1429.
+    expect(stepBegan(week, 5.015, 6)).toBe(4);
+    const { low } = cusum(week, { centre: 5.015, sigma: 0.127 });
+    // The sum never came back to nothing after the second value.
+    expect(low.slice(1).every((sum) => sum > 0)).toBe(true);
+    expect(stepBegan([10, 9, 11.2, 11.2, 11.2], 10, 4)).toBe(2);
+    expect(stepBegan([10, 10], 10, 1)).toBe(1);
   });
 
   /** Average run length of the one-sided scheme k ½, h in sigmas, as a Markov chain (Brook and Evans 1972), 400 states. */

@@ -41,6 +41,9 @@ describe('bags of several layers', () => {
   it('are counted down with the mass that goes to waste', () => {
     yard.put({ do: 'wasteMix', from: 'bags', lot: '260414-1', kg: 50, reason });
     expect([bagsLeft(), gramsLeft()]).toEqual([2, 100_000]);
+    const id = yard.state.movements.at(-1)?.id;
+    expect(yard.put({ do: 'reverseMovement', movement: id, reason })).toEqual([]);
+    expect([bagsLeft(), gramsLeft()]).toEqual([3, 150_000]);
   });
 });
 
@@ -84,6 +87,12 @@ describe('a patch', () => {
     expect(lay()[0]).toMatch(/taken out of its list \(repaved\): put it back/);
     yard.patches = list(null);
     expect(lay()).toEqual([]);
+    // The list is done and its rows are put away: a wrong entry is still set right.
+    yard.patches = { lists: { 'PL-1': { id: 'PL-1', name: 'x', state: 'done', patches: [], laidKg: {} } } };
+    expect(yard.put({ do: 'reverseLaid', load: 'L-260414-1', n: 1, reason })).toEqual([]);
+    const again = (of: string) => yard.put({ do: 'layPatch', load: 'L-260414-1', patch: of, kg: 90 });
+    expect(again('PL-1/7')[0]).toMatch(/There is no row/);
+    expect(again(patch)).toEqual([]);
   });
 });
 

@@ -197,7 +197,9 @@ export const layPatch = (asking: Asking, command: Do<'layPatch'>): Answer => {
   const load = loadIn(asking, command.load, 'on the road');
   if (typeof load === 'string') return no(load);
   const row = rowOf(asking.others, command.patch);
-  if (row === null)
+  const named = load.for.find((one) => one.patch === command.patch);
+  // A list that is done has put its rows away; what a load was made out for is still laid, or laid again.
+  if (row === null && named === undefined)
     return no(`There is no row ${command.patch} in its patch list: choose a row that is there.`);
   if (row?.takenOut != null)
     return no(
@@ -211,7 +213,6 @@ export const layPatch = (asking: Asking, command: Do<'layPatch'>): Answer => {
     );
   if (grams === 0) return no('Give the kilograms that were laid.');
   const n = load.laid.reduce((most, one) => Math.max(most, one.n), 0) + 1;
-  const named = load.for.find((one) => one.patch === command.patch);
   return yes({
     is: 'patchLaid',
     load: load.id,

@@ -142,7 +142,18 @@ const hearMoved = (work: Work, fact: Of<'mixMoved'>, by: Who): void => {
     countLots(work, lots, 'adjustedGrams');
   }
   const grams = sumOf(lots);
-  noteMovement(work, { id: movement, by, what: fact.what, from, to, lots, grams, reason: fact.reason });
+  const bags = drawn.reduce((sum, one) => sum + one.bags, 0);
+  noteMovement(work, {
+    id: movement,
+    by,
+    what: fact.what,
+    from,
+    to,
+    lots,
+    grams,
+    ...(bags > 0 ? { bags } : {}),
+    reason: fact.reason,
+  });
 };
 
 const hearBags = (work: Work, fact: Of<'bagsFilled'>, by: Who): void => {

@@ -114,6 +114,7 @@ export const hearReversed = (
   by: Who,
 ): void => {
   const { movement, from, to, drawn, lots, grams } = fact;
+  const bags = work.s.movements.find((one) => one.id === fact.reverses)?.bags ?? 0;
   work.s.movements = work.s.movements.map((one) =>
     one.id === fact.reverses ? { ...one, reversedBy: movement } : one,
   );
@@ -160,7 +161,22 @@ export const hearReversed = (
     const source = from === 'waste' ? ({ kind: 'waste', id: lot } as const) : sourceNode(movement);
     edge(work, source, { kind: 'lot', id: lot }, back);
   }
-  if (drawn.length === 0) layLots(work, to, lots, 'reversed', movement);
+  // Bags that come back are one filling: which of them holds which lot, nobody knows any more.
+  if (drawn.length === 0)
+    lots.forEach(({ lot, grams: back }, i) => {
+      addLayer(work, to, {
+        lot,
+        grams: back,
+        origin: 'reversed',
+        from: movement,
+        laidFrom: work.heard.at,
+        laidTo: work.heard.at,
+        laidC: null,
+        bags: to === 'bags' && i === 0 ? bags : 0,
+        ...(to === 'bags' ? { filling: movement } : {}),
+        returned: null,
+      });
+    });
   for (const one of drawn)
     addLayer(work, to, {
       lot: one.lot,
