@@ -9,6 +9,7 @@ import { sheetContext, workSheet } from './sheet-work.ts';
 import { judgementOf, specificationOf } from './standing.ts';
 import type { LabLot, LabState, LabWorksheet } from './state.ts';
 import { diff, SHEETS } from './worksheets/index.ts';
+import { secondsOf } from './worksheets/plant-time.ts';
 
 type Of<N extends LabCommand['do']> = Extract<LabCommand, { do: N }>;
 type Answer = Told<LabFact>;
@@ -39,6 +40,9 @@ const placeOf = (
     if (command.sample !== null) return ['Name the lot the sample belongs to.'];
     if (command.subject === null)
       return ['Say what was tested: a sample of a lot, or a bin, a delivery or a material.'];
+    const bins = state.now.absorptionPct.map((_, i) => String(i + 1));
+    if (command.subject.kind === 'bin' && bins.length > 0 && !bins.includes(command.subject.id))
+      return [`There is no bin ${command.subject.id}: the plant has ${bins.join(', ')}.`];
     return { lot: null, retest: false };
   }
   if (command.subject !== null) return ['It is either on a lot’s sample or on something else, not both.'];
@@ -86,6 +90,8 @@ export const enterWorksheet = (
   const testedAt = withSeconds(
     command.testedAt ?? (typeof ended === 'string' && ended.length >= 16 ? ended : at),
   );
+  if (secondsOf(testedAt) === null)
+    return no(`There is no such time as ${testedAt.replace('T', ' ')}: enter when the test ended.`);
   if (testedAt > at)
     return no(
       `The test cannot have been made at ${testedAt.replace('T', ' ')}: it is ${at.replace('T', ' ')} now.`,

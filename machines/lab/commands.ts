@@ -7,7 +7,7 @@ const reason = z
   .string({ error: 'give a reason in words' })
   .trim()
   .min(3, 'give a reason of at least 3 letters')
-  .max(500);
+  .max(500, 'say it in 500 letters at most');
 const remark = z.string().trim().max(500).default('');
 const lot = z.string().regex(/^\d{6}-\d{1,3}$/, 'write the lot as its label says, such as 260512-3');
 const sample = z.int('write the number of the sample').min(1).max(50);

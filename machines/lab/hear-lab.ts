@@ -49,6 +49,7 @@ const moistureOf = (sheets: readonly LabWorksheet[]): MoistureTest[] => {
     const moisture = sheet.results.find((one) => one.property === 'moisturePct');
     if (sheet.aside !== null || sheet.subject?.kind !== 'bin' || moisture === undefined) continue;
     const bin = Number(sheet.subject.id);
+    if (!Number.isInteger(bin)) continue;
     newest.set(bin, { bin, moisturePct: moisture.value, at: sheet.testedAt, worksheet: sheet.id });
   }
   return [...newest.values()].sort((a, b) => a.bin - b.bin);

@@ -8,7 +8,7 @@ import { localAt } from './clock.ts';
 import { createLedger, type HearingTrouble, hearLedger, type Ledger } from './ledger.ts';
 
 /** Raised whenever a book would come to another state from the same record; states kept are then made again. */
-export const LEDGER_VERSION = 3;
+export const LEDGER_VERSION = 4;
 
 /** Where the books have got to in the record; plain JSON. */
 export type Listening = {

@@ -3,10 +3,13 @@ import { describe, expect, it } from 'vitest';
 import {
   formatC,
   formatCountdown,
+  formatDay,
+  formatDayTime,
   formatKg,
   formatTonnes,
   formatWindow,
   keepUnits,
+  plainDays,
   plural,
   share01,
   shiftClock,
@@ -30,6 +33,20 @@ describe('times', () => {
     [130, '2 min 10 s'],
     [5400, '1 h 30 min'],
   ])('%s s is said as %s', (seconds, text) => expect(spokenDuration(seconds)).toBe(text));
+
+  it('days are written one way, also inside a sentence; numbers of lists and orders stay', () => {
+    expect([
+      formatDay('2026-04-14T11:02:00'),
+      formatDayTime('2026-04-14T11:02:00'),
+      formatDayTime('2026-04-14'),
+    ]).toEqual(['14 Apr 2026', '14 Apr, 11:02', '14 Apr 2026']);
+    expect(plainDays('PO-260517-1: needed by 2026-05-20, made 2026-05-19T08:30:00.')).toBe(
+      'PO-260517-1: needed by 20 May 2026, made 19 May, 08:30.',
+    );
+    expect(plainDays('ticket TK-2026-05-20-7 of lot 260517-1')).toBe(
+      'ticket TK-2026-05-20-7 of lot 260517-1',
+    );
+  });
 
   it('the shift clock runs from its start and past midnight', () => {
     expect(shiftClock('06:00', 18_866_000)).toBe('11:14:26');

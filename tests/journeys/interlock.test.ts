@@ -141,7 +141,7 @@ describe('a supervisor', () => {
 describe('a lesson', () => {
   it('answers: 4 volumes leave 262 % LEL of a full drum, 6.35 leave 25 %', async () => {
     const { page, complaints } = await yard.console('desk', '/interlock/lessons/purge');
-    await page.getByText('With the figures of Larkmoor Road Yard, Cutback patch mix.').waitFor();
+    await page.getByText(/^With the figures of Larkmoor Road Yard, Cutback patch mix/).waitFor();
     const readings = page.locator('.readings');
     const volumes = page.getByRole('slider', { name: 'Volumes changed' });
     expect(await readings.textContent()).toMatch(/After 4\.00 volumes262 % LEL/);

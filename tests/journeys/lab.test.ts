@@ -299,7 +299,7 @@ it('samples that fall due stand on every page until each is taken, several at on
   // The first half of a lot of two batches holds one gradation and one binder sample at least.
   const officer = await open('desk', 'quality officer', '/records');
   const prompts = officer.page.getByRole('region', { name: 'Samples to be taken' });
-  await prompts.getByText(/^Take samples 1, .*3.* from the next discharge/).waitFor();
+  await prompts.getByText(/^Take samples 1\b.*\b3\b.* from the next discharge/).waitFor();
   const taken = (n: number) => prompts.getByRole('button', { name: new RegExp(`^Sample ${n} is taken`) });
   await taken(1).waitFor();
   const online = line.page.getByRole('region', { name: 'Samples to be taken' });
@@ -310,7 +310,7 @@ it('samples that fall due stand on every page until each is taken, several at on
   await taken(1).click({ force: true });
   await prompts.getByText(/still in the mixer/).waitFor();
   await line.page.locator('[data-do="confirmLook"]').click();
-  await prompts.getByText(/^Take samples 1, .*3.* now: batch 1 is being discharged/).waitFor();
+  await prompts.getByText(/^Take samples 1\b.*\b3\b.* now: batch 1 is being discharged/).waitFor();
   await taken(3).click();
   await taken(3).waitFor({ state: 'detached' });
   expect(await taken(1).count()).toBe(1);

@@ -1,4 +1,5 @@
 /** A job mix from its sheet to approval: blended by hand and by the solver, undone, kept over a reload, put in, compared. */
+import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { axeFindings } from './support/axe.ts';
@@ -7,7 +8,7 @@ import { button, eventually, sayWho } from './support/hands.ts';
 import { layoutFaults } from './support/layout.ts';
 import { openYard } from './support/yard.ts';
 
-const yard = openYard();
+const yard = openYard([fileURLToPath(new URL('../../scenarios/shifts/plain-mixes.yaml', import.meta.url))]);
 const sizes = Object.keys(SIZES) as Size[];
 
 const goTo = (page: Page, path: string) => page.goto(new URL(path, page.url()).href);

@@ -2,6 +2,7 @@
  * The storekeeper's day on a tablet: a delivery entered, a tank dipped with the working shown, a load and bags
  * refused that may not leave, a bay counted, and what was wrong taken back.
  */
+import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { axeFindings } from './support/axe.ts';
@@ -9,7 +10,7 @@ import { button, closeGuide, eventually, sayWho, setSpeed, takeControls } from '
 import { layoutFaults } from './support/layout.ts';
 import { openYard } from './support/yard.ts';
 
-const yard = openYard();
+const yard = openYard([fileURLToPath(new URL('../../scenarios/shifts/plain-mixes.yaml', import.meta.url))]);
 const REASON = 'Reason, kept in the record';
 
 const sound = async (page: Page): Promise<void> => {

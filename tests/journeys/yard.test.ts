@@ -2,8 +2,10 @@
  * From sixty holes pasted in the browser to an order, the week's plan, a lot, a load and patches, nothing typed twice;
  * then a delivery of binder was bad, and every patch that got some is listed with its mass.
  */
+
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { Locator, Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { ROOT } from '../style/sources.ts';
@@ -12,7 +14,7 @@ import { actions, button, closeGuide, eventually, sayWho, setSpeed, takeControls
 import { layoutFaults } from './support/layout.ts';
 import { openYard } from './support/yard.ts';
 
-const yard = openYard();
+const yard = openYard([fileURLToPath(new URL('../../scenarios/shifts/plain-mixes.yaml', import.meta.url))]);
 const SIXTY = readFileSync(join(ROOT, 'scenarios/patches/sixty-holes.csv'), 'utf8');
 
 const sound = async (page: Page, touch = false): Promise<void> => {

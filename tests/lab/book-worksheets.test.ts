@@ -202,5 +202,15 @@ describe('tests on no lot', () => {
       { bin: 2, moisturePct: 4, worksheet: 'T-260511-2' },
     ]);
     expect(lab.state.others).toHaveLength(3);
+    const again = {
+      do: 'enterWorksheet',
+      sheet: 'moisture',
+      readings: { material: 'aggregate', panG: 100, wetG: 612, dryG: 600, ovenC: 110, endedAt: lab.at },
+    };
+    const bin = { kind: 'bin', id: '1' };
+    expect(lab.refused('isolde', { ...again, subject: { kind: 'bin', id: 'abc' } })).toContain('no bin abc');
+    expect(lab.refused('isolde', { ...again, subject: bin, testedAt: '2026-02-30T10:00' })).toContain(
+      'no such time',
+    );
   });
 });

@@ -24,7 +24,7 @@ const HOLE: Measured = {
 const opened = (): Promise<UnderTest> =>
   startLine(scratchFolder(), {
     engine: line as never,
-    scenario: scenarioOrError('scenarios/shifts/demo-day.yaml'),
+    scenario: scenarioOrError('scenarios/shifts/plain-mixes.yaml'),
     speed: 60,
   });
 
@@ -126,7 +126,7 @@ describe('the planned shift', () => {
     await ordered(under, 'emulsion-patch', '2026-04-24');
     await endShift(under);
     expect(await under.runner.run({ do: 'nextShift', afterDays: 42 }, HALVARD)).toEqual({ ok: true });
-    expect((await lastScenario(under)).shift).toMatchObject({ id: 'demo-day', date: '2026-05-26' });
+    expect((await lastScenario(under)).shift).toMatchObject({ id: 'plain-mixes', date: '2026-05-26' });
     await endShift(under);
     expect(await under.runner.run({ do: 'nextShift', planned: true, afterDays: 3 }, HALVARD)).toEqual({
       ok: true,

@@ -21,7 +21,7 @@ import { patchesWords } from '../../machines/yard/patches/words.ts';
 import { scenarioOrError } from '../../server/scenarios/load.ts';
 
 const AT = '2026-04-14T06:10:00';
-const SCENARIO: Scenario = scenarioOrError('scenarios/shifts/demo-day.yaml');
+const SCENARIO: Scenario = scenarioOrError('scenarios/shifts/plain-mixes.yaml');
 const BY = { person: 'pell', role: 'storekeeper' as Role };
 const hole = (change: Partial<Measured> = {}): Measured => ({
   place: 'Mill Lane 4',

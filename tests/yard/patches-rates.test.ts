@@ -9,7 +9,7 @@ import {
 } from '../../machines/yard/patches/schedule/rates.ts';
 import { scenarioOrError } from '../../server/scenarios/load.ts';
 
-const demo = scenarioOrError('scenarios/shifts/demo-day.yaml');
+const demo = scenarioOrError('scenarios/shifts/plain-mixes.yaml');
 const cold = scenarioOrError('scenarios/shifts/cold-day.yaml');
 const mixOf = (scenario: typeof demo, id: string) => {
   const mix = scenario.mixes.find((one) => one.id === id);

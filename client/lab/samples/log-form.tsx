@@ -7,6 +7,9 @@ import type { Lab } from '../data.ts';
 import { logProblems, numberIn } from './log-check.ts';
 
 const CONTAINERS = ['tin, 5 kg', 'tin, 2.5 kg', 'bag, 10 kg', 'tray'];
+/** What so much of a sample goes into. */
+const holding = (massKg: number): string =>
+  massKg > 5 ? 'bag, 10 kg' : massKg > 2.5 ? 'tin, 5 kg' : 'tin, 2.5 kg';
 
 export function LogForm({
   lab,
@@ -25,7 +28,7 @@ export function LogForm({
   const id = useId();
   const substitute = sample.state !== 'taken';
   const [massText, setMass] = useState(usualKg === null ? '' : String(usualKg * 2));
-  const [container, setContainer] = useState(CONTAINERS[0] ?? '');
+  const [container, setContainer] = useState(holding((usualKg ?? 2.5) * 2));
   const [retainedText, setRetained] = useState(usualKg === null ? '' : String(usualKg));
   const [source, setSource] = useState<'bay' | 'retained portion'>('bay');
   const [ofSample, setOfSample] = useState('');

@@ -1,7 +1,9 @@
 /** What was moved, counted, bagged, thrown away and brought back by hand; each can be taken back with a reason. */
+
 import { useState } from 'react';
 import type { Movement } from '../../../machines/yard/stock/state.types.ts';
 import type { PlaceView } from '../../../machines/yard/stock/views/bays.ts';
+import { PersonName } from '../../parts/person-name.tsx';
 import { AskDialog, MayButton, ReasonField, Scroll } from '../stock/parts.tsx';
 import type { StockHere } from '../stock/use-stock.ts';
 import { mass, when } from '../stock/words.ts';
@@ -50,7 +52,7 @@ export function MovementsPart({
                     {one.id}
                     <br />
                     <span className="soft">
-                      {when(one.at)}, {one.by.person}
+                      {when(one.at)}, <PersonName id={one.by.person} />
                     </span>
                   </th>
                   <td>

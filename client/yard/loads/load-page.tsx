@@ -2,7 +2,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { LoadView } from '../../../machines/yard/stock/views/loads.ts';
-import { useLive } from '../../live/store.ts';
+import { usePersonName } from '../../live/people.ts';
 import { Mark } from '../../parts/mark.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { AskDialog, MayButton, ReasonField, StockWaiting } from '../stock/parts.tsx';
@@ -37,8 +37,7 @@ export function LoadPage({ id }: { readonly id: string }) {
   const book = useStock();
   const [open, setOpen] = useState<Open | null>(null);
   const [reason, setReason] = useState('');
-  const people = useLive((live) => live.people);
-  const nameOf = (id: string): string => people.find((one) => one.id === id)?.name ?? id;
+  const nameOf = usePersonName();
   const { view } = book;
   if (view === null || view.yard === null) return <StockWaiting book={book} />;
   const load = view.loads.find((one) => one.id === id);

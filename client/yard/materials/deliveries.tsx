@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { MaterialsView } from '../../../machines/yard/stock/views/materials.ts';
+import { usePersonName } from '../../live/people.ts';
 import { Mark, type Shape } from '../../parts/mark.tsx';
 import {
   AskDialog,
@@ -36,12 +37,12 @@ const sheetPath = (one: Delivery): string =>
     sheet: isBinder(one) ? 'binder-delivery' : 'aggregate',
   })}`;
 
-const identity = (one: Delivery): string => {
+const identity = (one: Delivery, nameOf: (id: string) => string): string => {
   if (!isBinder(one)) return '';
   if (one.confirmed === null)
     return one.state === 'received' ? 'pumped without a confirmation' : 'to be confirmed at the tank';
   const wrong = one.confirmed.product !== one.store.slice(5);
-  return `${one.confirmed.product}${wrong ? ', the wrong one for this tank' : ''}, by ${one.confirmed.by.person} ${when(one.confirmed.at)}`;
+  return `${one.confirmed.product}${wrong ? ', the wrong one for this tank' : ''}, by ${nameOf(one.confirmed.by.person)}, ${when(one.confirmed.at)}`;
 };
 
 function CorrectDialog({
@@ -101,6 +102,7 @@ export function DeliveriesPart({
   readonly materials: MaterialsView;
 }) {
   const [open, setOpen] = useState<Delivery | null>(null);
+  const nameOf = usePersonName();
   return (
     <section className="card stack" aria-label="Deliveries">
       <h2>Deliveries</h2>
@@ -151,7 +153,7 @@ export function DeliveriesPart({
                   </td>
                   <td className="num">{mass((one.receivedGrams || one.ticketGrams) / 1000)}</td>
                   <td className="num">{mass(one.leftKg)}</td>
-                  <td>{identity(one)}</td>
+                  <td>{identity(one, nameOf)}</td>
                   <td>
                     {one.tests.map((test) => (
                       <Link

@@ -1,6 +1,8 @@
 /** Reconciliation: each dip and count against the books of its period, and what remains without explanation. */
+
 import type { MaterialsView } from '../../../machines/yard/stock/views/materials.ts';
 import { Mark } from '../../parts/mark.tsx';
+import { PersonName } from '../../parts/person-name.tsx';
 import { Scroll } from '../stock/parts.tsx';
 import { difference, mass, when } from '../stock/words.ts';
 import { storeTitle } from './names.ts';
@@ -46,7 +48,10 @@ export function MeasurementsPart({ materials }: { readonly materials: MaterialsV
                 return (
                   <tr key={`${one.at}${one.store}${one.measuredGrams}`}>
                     <th scope="row">
-                      {when(one.at)} <span className="soft">{one.by.person}</span>
+                      {when(one.at)}{' '}
+                      <span className="soft">
+                        <PersonName id={one.by.person} />
+                      </span>
                     </th>
                     <td>
                       {storeTitle(one.store, material(one.store))} <span className="soft">{one.how}</span>

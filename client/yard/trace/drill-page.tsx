@@ -1,10 +1,12 @@
 /** A recall drill: find every patch that holds some of a delivery, the clock running; scored against the truth and kept. */
+
 import { useEffect, useState } from 'react';
 import type { TraceFrom } from '../../../machines/yard/trace/traced.types.ts';
 import { formatCountdown, plural } from '../../format/format.ts';
 import { CONSOLE_ID } from '../../live/line.ts';
 import { useLive } from '../../live/store.ts';
 import { Mark } from '../../parts/mark.tsx';
+import { PersonName } from '../../parts/person-name.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { Search } from './search.tsx';
 import { useRecalls } from './use-recalls.ts';
@@ -226,7 +228,9 @@ export function DrillPage() {
                   // biome-ignore lint/suspicious/noArrayIndexKey: two drills may be alike in every word
                   <tr key={i}>
                     <td className="num">{timeWords(one.at)}</td>
-                    <td>{one.by}</td>
+                    <td>
+                      <PersonName id={one.by} />
+                    </td>
                     <td>{one.words}</td>
                     <td className="num">
                       {one.patches - one.missed.length} of {one.patches}

@@ -1,7 +1,9 @@
 /** What a trace found as lists: patches with tonnes, where the rest is, batches with their sheets, what a patch is made of. */
+
 import { Link } from 'wouter';
 import type { Traced } from '../../../machines/yard/trace/traced.types.ts';
 import { plural } from '../../format/format.ts';
+import { PersonName } from '../../parts/person-name.tsx';
 import { pathOf } from './asked.ts';
 import { LEFT_WORDS, massWords, NODE_WORDS, nodeName, timeWords } from './words.ts';
 
@@ -44,7 +46,9 @@ export function PatchList({ traced }: { readonly traced: Traced }) {
                   </td>
                   <td>{one.place}</td>
                   <td className="num">{timeWords(one.laidAt)}</td>
-                  <td>{one.by}</td>
+                  <td>
+                    <PersonName id={one.by} />
+                  </td>
                   <td className="soft">{[...one.loads, ...one.lots].join(', ')}</td>
                   <td className="num">{massWords(one.affectedGrams)}</td>
                   <td className="num">{massWords(one.shareGrams)}</td>
@@ -177,7 +181,9 @@ export function BatchList({ traced }: { readonly traced: Traced }) {
                 </td>
                 <td>{one.mix}</td>
                 <td className="num">{timeWords(one.at)}</td>
-                <td>{one.by}</td>
+                <td>
+                  <PersonName id={one.by} />
+                </td>
                 <td className="num">{massWords(one.shareGrams)}</td>
                 <td className="tr-links">
                   {one.shift > 0 && (

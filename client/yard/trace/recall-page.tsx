@@ -1,11 +1,14 @@
 /** One recall worked through: every patch it is about now, what was done about each, closed by a person with a remark. */
+
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { TICKS, type TickWhat } from '../../../machines/yard/trace/recalls/facts.ts';
 import type { Recall, Tick } from '../../../machines/yard/trace/recalls/state.ts';
 import type { Traced, TracedPatch } from '../../../machines/yard/trace/traced.types.ts';
+import { BookWaiting } from '../../parts/book-waiting.tsx';
 import { ConfirmDialog } from '../../parts/confirm.tsx';
 import { Mark } from '../../parts/mark.tsx';
+import { PersonName } from '../../parts/person-name.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
 import { pathOf, queryOf } from './asked.ts';
 import { useGot } from './use-got.ts';
@@ -42,12 +45,12 @@ function PatchRow({
           <strong>{patch.place}</strong>
         </span>
         <span className="soft">
-          Laid {timeWords(patch.laidAt)} by {patch.by}, {massWords(patch.affectedGrams)} of mix,{' '}
-          {[...patch.loads, ...patch.lots].join(', ')}
+          Laid {timeWords(patch.laidAt)} by <PersonName id={patch.by} />, {massWords(patch.affectedGrams)} of
+          mix, {[...patch.loads, ...patch.lots].join(', ')}
         </span>
         {ticks.map((tick) => (
           <span key={tick.n} className="soft">
-            {tick.what}, {timeWords(tick.at)} by {tick.by}
+            {tick.what}, {timeWords(tick.at)} by <PersonName id={tick.by} />
             {tick.note === '' ? '' : `: ${tick.note}`}
           </span>
         ))}
@@ -86,11 +89,7 @@ export function RecallPage({ id }: { readonly id: string }) {
   const got = useGot<Traced>(recall === undefined ? null : `/api/trace?${queryOf(recall.from)}`);
   const [dialog, setDialog] = useState<Dialog | null>(null);
   if (book.view === null)
-    return (
-      <p className="card soft" role="status">
-        {book.error?.join(' ') ?? 'Looking up the recall…'}
-      </p>
-    );
+    return <BookWaiting what="the list of recalls" error={book.error} onAgain={book.again} />;
   if (recall === undefined)
     return (
       <p className="card">
@@ -125,11 +124,12 @@ export function RecallPage({ id }: { readonly id: string }) {
           </div>
         </div>
         <p>
-          {recall.words}. Opened {timeWords(recall.at)} by {recall.by}: {recall.reason}
+          {recall.words}. Opened {timeWords(recall.at)} by <PersonName id={recall.by} />: {recall.reason}
         </p>
         {recall.closed !== null && (
           <p>
-            Closed {timeWords(recall.closed.at)} by {recall.closed.by}: {recall.closed.remark}
+            Closed {timeWords(recall.closed.at)} by <PersonName id={recall.closed.by} />:{' '}
+            {recall.closed.remark}
           </p>
         )}
         <Refusal because={book.asked.refusal} onClose={book.asked.clear} />

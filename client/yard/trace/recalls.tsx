@@ -1,7 +1,10 @@
 /** All recalls, the open ones first. */
+
 import { Link } from 'wouter';
 import type { Recall } from '../../../machines/yard/trace/recalls/state.ts';
+import { BookWaiting } from '../../parts/book-waiting.tsx';
 import { Mark } from '../../parts/mark.tsx';
+import { PersonName } from '../../parts/person-name.tsx';
 import { useRecalls } from './use-recalls.ts';
 import { timeWords } from './words.ts';
 
@@ -10,21 +13,7 @@ const seen = ({ ticks }: Recall): number =>
 
 export function Recalls() {
   const { view, error, again } = useRecalls();
-  if (view === null)
-    return error === null ? (
-      <p className="card soft" role="status">
-        Looking up the recalls…
-      </p>
-    ) : (
-      <section className="card stack" role="alert">
-        <p>{error.join(' ')}</p>
-        <div>
-          <button type="button" className="button" onClick={again}>
-            Try again
-          </button>
-        </div>
-      </section>
-    );
+  if (view === null) return <BookWaiting what="the list of recalls" error={error} onAgain={again} />;
   return (
     <section className="card stack" aria-labelledby="tr-recalls">
       <div className="tr-head">
@@ -59,7 +48,7 @@ export function Recalls() {
                   <td>{one.words}</td>
                   <td>{one.reason}</td>
                   <td className="num">
-                    {timeWords(one.at)} by {one.by}
+                    {timeWords(one.at)} by <PersonName id={one.by} />
                   </td>
                   <td className="num">{seen(one)}</td>
                   <td>

@@ -28,7 +28,7 @@ describe('CUSUM in table form', () => {
 
   it('dates a step by its likelihood, worked by hand, not by what hung above nothing before', () => {
     const week = [5.01, 4.9, 4.97, 4.965, 4.655, 4.905, 4.7];
-    // Squared sums over their number, from the end: 0.0992, 0.0903, 0.2054, 0.1741, 0.1440, 0.1650, 0.1429.
+    // Squared sums over their number, from the end: 0.0992, 0.0903, 0.2054, 0.1743, 0.1549, 0.1650, 0.1429.
     expect(stepBegan(week, 5.015, 6)).toBe(4);
     const { low } = cusum(week, { centre: 5.015, sigma: 0.127 });
     // The sum never came back to nothing after the second value.

@@ -25,7 +25,7 @@ const SPEC = shippedSpecification('emulsion-patch');
 
 /** The demonstration day, its emulsion mix judged by the shipped specification. */
 export const labScenario = (): Scenario => {
-  const scenario = scenarioOf('demo-day');
+  const scenario = scenarioOf('plain-mixes');
   return {
     ...scenario,
     mixes: scenario.mixes.map((mix) =>
@@ -44,7 +44,7 @@ class Life {
 
   constructor() {
     this.#hear(0, { kind: 'opening', body: { scenarioDigest: '' } } as never);
-    this.#hear(0, fact({ is: 'shiftOpened', shift: 'demo-day', date: '2026-04-14', startsAt: '06:00' }));
+    this.#hear(0, fact({ is: 'shiftOpened', shift: 'plain-mixes', date: '2026-04-14', startsAt: '06:00' }));
   }
 
   #hear(atS: number, content: EntryContent): void {
@@ -210,7 +210,7 @@ export const labLife = ({ secondBinderPct = 5, end = 'accepted' }: LabLife = {})
   return life.told;
 };
 
-const NAMES = new Map(scenarioOf('demo-day').people.map((person) => [person.id, person.name]));
+const NAMES = new Map(scenarioOf('plain-mixes').people.map((person) => [person.id, person.name]));
 
 /** What the lab did, as the papers show it. */
 export const labWorkOfTold = (told: readonly Told[]): LabWork => {

@@ -43,13 +43,13 @@ export const entriesOf = (told: readonly Told[], date = '2026-04-14'): Entry[] =
         program: 'patchyard test',
         physics: 1,
         engine: 'test',
-        scenario: 'demo-day',
+        scenario: 'plain-mixes',
         scenarioDigest: '0'.repeat(64),
         seed: 1,
       },
     },
   ];
-  const opened: Told = [0, { is: 'shiftOpened', shift: 'demo-day', date, startsAt: '06:00' }];
+  const opened: Told = [0, { is: 'shiftOpened', shift: 'plain-mixes', date, startsAt: '06:00' }];
   const entries: Entry[] = [];
   let end = CHAIN_START;
   for (const [atS, content] of [opening, opened, ...told]) {
@@ -62,7 +62,7 @@ export const entriesOf = (told: readonly Told[], date = '2026-04-14'): Entry[] =
 
 export const shiftOf = (told: readonly Told[], more: Partial<ShiftSource> = {}): ShiftSource => ({
   shift: 1,
-  scenario: scenarioOf('demo-day'),
+  scenario: scenarioOf('plain-mixes'),
   entries: entriesOf(told),
   seal: null,
   ...more,

@@ -32,14 +32,14 @@ const opening = (): EntryContent => ({
     program: 'patchyard test',
     physics: 3,
     engine: 'test',
-    scenario: 'demo-day',
+    scenario: 'plain-mixes',
     scenarioDigest: DIGEST,
     seed: 1,
   },
 });
 const opened = (date: string): EntryContent => ({
   kind: 'fact',
-  body: { tick: 0, fact: { is: 'shiftOpened', shift: 'demo-day', date, startsAt: '06:00' } },
+  body: { tick: 0, fact: { is: 'shiftOpened', shift: 'plain-mixes', date, startsAt: '06:00' } },
 });
 const contentOf = ([atS, told]: Told): EntryContent =>
   'is' in told ? { kind: 'fact', body: { tick: Math.round(atS * 10), fact: told } } : told;

@@ -22,7 +22,7 @@ const plant = plantSchema.parse({
 const mixes = ['emulsion-patch', 'cutback-patch'].map((id) => mixSchema.parse(read(`mixes/${id}.yaml`)));
 
 export const scenarioOf = (change: Partial<Shift> = {}): Scenario => ({
-  shift: { ...shiftSchema.parse(read('shifts/demo-day.yaml')), ...change },
+  shift: { ...shiftSchema.parse(read('shifts/plain-mixes.yaml')), ...change },
   plant,
   mixes,
   people: [],
