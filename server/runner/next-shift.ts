@@ -55,7 +55,8 @@ const dateAfter = async (
   const before = (await store.loadScenario(last.scenarioDigest)) as Scenario | null;
   if (before === null) return date;
   const next = dayAfter(before.shift.date, afterDays);
-  return next > date ? next : date;
+  if (next > date) return next;
+  return date;
 };
 
 /** The scenario with its date moved behind all shifts of the record; its seed stays. */
