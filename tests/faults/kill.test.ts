@@ -67,8 +67,13 @@ const send = (socket: Console, seen: Seen, command: Command): void => {
   socket.emit('command', { id, command }, (answer) => seen.answers.set(id, { command, answer }));
 };
 
-const give = (socket: Console, command: Command): Promise<Answer> =>
-  socket.timeout(5000).emitWithAck('command', { id: `give-${String(++counter).padStart(6, '0')}`, command });
+/** Sends and waits; what it was told is kept in `seen`, to be held against the record like the rest. */
+const give = async (socket: Console, command: Command, seen?: Seen): Promise<Answer> => {
+  const id = `give-${String(++counter).padStart(6, '0')}`;
+  const answer: Answer = await socket.timeout(5000).emitWithAck('command', { id, command });
+  seen?.answers.set(id, { command, answer });
+  return answer;
+};
 
 const entriesAfter = async (from: number): Promise<Entry[]> => {
   const all: Entry[] = [];
@@ -113,10 +118,10 @@ describe(`${KILLS} kills (SEED=${SEED})`, () => {
         const at = `round ${round}`;
         const seen: Seen = { answers: new Map(), seq: 0, head: '', view: null };
         const socket = await openConsole(seen);
-        await give(socket, { do: 'takeControls' });
+        await give(socket, { do: 'takeControls' }, seen);
         // A batch that a nervous hand left held is taken up again; one that is finished is followed by another.
-        await give(socket, { do: 'restart' });
-        await give(socket, { do: 'start', batches: 2 });
+        await give(socket, { do: 'restart' }, seen);
+        await give(socket, { do: 'start', batches: 2 }, seen);
         const untilMs = performance.now() + 200 + random() * 1500;
         while (performance.now() < untilMs) {
           send(socket, seen, NERVOUS[Math.floor(random() * NERVOUS.length)] as Command);

@@ -1,29 +1,7 @@
-/** The stock book at this console: what it shows, how it is asked, and who may ask what. */
-import { STOCK_PERMISSIONS, type StockCommand } from '../../../machines/yard/stock/commands.ts';
-import { useLedger } from '../../live/ledger.ts';
-import { useLive } from '../../live/store.ts';
-import { type Asked, useCommand } from '../../live/use-command.ts';
+/** The stock book at this console. */
+import { STOCK_PERMISSIONS } from '../../../machines/yard/stock/commands.ts';
+import { type BookAsked, useBook } from '../../live/use-book.ts';
 
-export type StockHere = ReturnType<typeof useLedger<'stock'>> & {
-  readonly asked: Asked;
-  /** True when it was done; otherwise the reasons are in `asked.refusal`. */
-  readonly put: (command: StockCommand, done: string) => Promise<boolean>;
-  /** Why this person may not, or null. */
-  readonly whyNot: (what: StockCommand['do']) => string | null;
-};
+export type StockHere = BookAsked<'stock'>;
 
-export function useStock(): StockHere {
-  const book = useLedger('stock');
-  const asked = useCommand();
-  const me = useLive((live) => live.me);
-  return {
-    ...book,
-    asked,
-    put: (command, done) => asked.ask(() => book.ask(command), done),
-    whyNot: (what) => {
-      if (me === null) return 'Say who you are first (top of the page).';
-      const roles = STOCK_PERMISSIONS[what];
-      return roles.includes(me.role) ? null : `This is for: ${roles.join(', ')}.`;
-    },
-  };
-}
+export const useStock = (): StockHere => useBook('stock', STOCK_PERMISSIONS);
