@@ -49,12 +49,23 @@ function readVitest(file, part) {
   return { passed, failures };
 }
 
-const vitest = (part, env = {}) =>
+/** Parts that wait for servers, kills and pages much of the time: three at once keep two cores busy. */
+const WAITING = ['--maxWorkers=3'];
+
+const vitest = (part, env = {}, more = []) =>
   async function runVitest() {
     const file = join(BUILD, 'test-reports', `${part}.json`);
     mkdirSync(join(BUILD, 'test-reports'), { recursive: true });
     rmSync(file, { force: true });
-    const args = ['run', '--config', 'tests/vitest.config.ts', '--project', part, '--reporter=default'];
+    const args = [
+      'run',
+      '--config',
+      'tests/vitest.config.ts',
+      '--project',
+      part,
+      '--reporter=default',
+      ...more,
+    ];
     const code = await runTool('vitest', [...args, '--reporter=json', `--outputFile.json=${file}`], env);
     let result;
     try {
@@ -73,7 +84,7 @@ const vitest = (part, env = {}) =>
 async function journeys() {
   const found = await findOrInstallChromium();
   if (!found.ok) return { passed: 0, failures: [{ name: 'journeys: no Chromium', why: found.why }] };
-  return vitest('journeys', { CHROMIUM_PATH: found.path })();
+  return vitest('journeys', { CHROMIUM_PATH: found.path }, WAITING)();
 }
 
 export const PARTS = {
@@ -81,8 +92,8 @@ export const PARTS = {
   types,
   unit: vitest('unit'),
   explore: vitest('explore'),
-  integration: vitest('integration'),
-  faults: vitest('faults'),
+  integration: vitest('integration', {}, WAITING),
+  faults: vitest('faults', {}, WAITING),
   journeys,
 };
 
