@@ -1,5 +1,5 @@
 /** Parts the stock's pages share: waiting, fields, and a dialog that asks the book one thing. */
-import { type FormEvent, type ReactNode, useEffect, useId } from 'react';
+import { type FormEvent, type InputHTMLAttributes, type ReactNode, useEffect, useId } from 'react';
 import { BookWaiting } from '../../parts/book-waiting.tsx';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Refusal } from '../../parts/refusal.tsx';
@@ -26,22 +26,23 @@ type FieldProps = {
   readonly wide?: boolean;
 };
 
-export function TextField({
+/** A labelled line to fill in, with what it means beneath. */
+function InputField({
   label,
   value,
   onChange,
   hint,
   wide,
-  max = 80,
-}: FieldProps & { readonly max?: number }) {
+  ...input
+}: FieldProps &
+  Pick<InputHTMLAttributes<HTMLInputElement>, 'type' | 'maxLength' | 'inputMode' | 'className'>) {
   const id = useId();
   return (
     <div className={wide === true ? 'field sk-wide' : 'field'}>
       <label htmlFor={id}>{label}</label>
       <input
+        {...input}
         id={id}
-        type="text"
-        maxLength={max}
         value={value}
         aria-describedby={hint === undefined ? undefined : `${id}-h`}
         onChange={(event) => onChange(event.target.value)}
@@ -54,52 +55,17 @@ export function TextField({
     </div>
   );
 }
+
+export const TextField = ({ max = 80, ...field }: FieldProps & { readonly max?: number }) => (
+  <InputField {...field} type="text" maxLength={max} />
+);
 
 /** A day, as YYYY-MM-DD; the browser shows it as its user writes days. */
-export function DateField({ label, value, onChange, hint }: FieldProps) {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <input
-        id={id}
-        type="date"
-        value={value}
-        aria-describedby={hint === undefined ? undefined : `${id}-h`}
-        onChange={(event) => onChange(event.target.value)}
-      />
-      {hint !== undefined && (
-        <span id={`${id}-h`} className="soft sk-hint">
-          {hint}
-        </span>
-      )}
-    </div>
-  );
-}
+export const DateField = (field: FieldProps) => <InputField {...field} type="date" />;
 
-export function NumberField({ label, value, onChange, hint }: FieldProps) {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <input
-        id={id}
-        type="text"
-        inputMode="decimal"
-        maxLength={12}
-        className="num"
-        value={value}
-        aria-describedby={hint === undefined ? undefined : `${id}-h`}
-        onChange={(event) => onChange(event.target.value)}
-      />
-      {hint !== undefined && (
-        <span id={`${id}-h`} className="soft sk-hint">
-          {hint}
-        </span>
-      )}
-    </div>
-  );
-}
+export const NumberField = (field: FieldProps) => (
+  <InputField {...field} type="text" inputMode="decimal" maxLength={12} className="num" />
+);
 
 export function SelectField({
   label,
